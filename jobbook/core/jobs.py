@@ -1,0 +1,135 @@
+"""A job: one visit of one vehicle, with one or more concerns."""
+
+from dataclasses import dataclass
+
+STAGES = ("arrived", "in work", "released")
+ARRIVALS = {"driven": "driven in", "recovered": "recovered", "no air": "recovered, with no air"}
+ANSWERS = ("done", "not done", "not possible", "declined", "not applicable", "unknown")
+
+
+@dataclass(frozen=True)
+class Concern:
+    """What the customer said, what was found and how it was proved, what was done and how it was shown right."""
+
+    number: int
+    words: str | None
+    cause: str = ""
+    confidence: str = ""  # proved, probable, not found
+    correction: str = ""
+
+
+@dataclass(frozen=True)
+class JobRow:
+    """A job where it stands now, for lists."""
+
+    number: int
+    stage: str
+    opened_at: str
+    vehicle_id: int
+    vehicle: str
+    plate: str
+    vin: str
+    customer: str | None
+    concern: str | None
+    promised: str = ""
+    released_at: str = ""
+
+
+@dataclass(frozen=True)
+class Job:
+    """A job where it stands now."""
+
+    number: int
+    stage: str
+    opened_at: str
+    opened_by: str
+    vehicle_id: int
+    customer_id: int
+    arrival: str = "driven"
+    brought_by: str | None = ""
+    payer: str = "customer"
+    promised: str = ""
+    condition: str = ""
+    fuel: str = ""
+    load: str = ""
+    concerns: tuple[Concern, ...] = ()
+    released_at: str = ""
+    released_by: str = ""
+    restriction: str = ""
+    parts_back: str = ""
+
+
+@dataclass(frozen=True)
+class Permission:
+    """What the customer or the payer allowed, with its seven facts: who, how, when, which number or address, what and
+    why, added cost, new total. `scope`: diagnosis, dismantle, repair, extra, authority."""
+
+    scope: str
+    who: str | None
+    how: str
+    at: str
+    reached_at: str | None
+    what: str
+    added: str = ""
+    total: str = ""
+    currency: str = ""
+    authority: str = ""  # the payer's number
+    wording: str = ""
+    entry: int = 0
+
+
+@dataclass(frozen=True)
+class Test:
+    """One test of the diagnosis with its answer; "not done" never looks like "passed"."""
+
+    __test__ = False
+
+    name: str
+    answer: str
+    result: str = ""
+    reason: str = ""
+    by: str = ""
+    at: str = ""
+    entry: int = 0
+
+
+@dataclass(frozen=True)
+class FaultCode:
+    """One fault code as shown, with the module that showed it; `when` is "before" or "after". An empty code says that
+    the module was read and showed none."""
+
+    module: str
+    code: str
+    text: str
+    status: str
+    when: str
+    at: str
+    odometer: str = ""
+    cleared: str = ""
+    entry: int = 0
+
+
+@dataclass(frozen=True)
+class Reminder:
+    """Something that is due by date or distance, to be closed with an outcome."""
+
+    what: str
+    due_on: str
+    due_at: str = ""
+    outcome: str = ""
+    job: int = 0
+    entry: int = 0
+
+
+@dataclass(frozen=True)
+class IssuedPaper:
+    """A paper that left the shop, kept byte for byte."""
+
+    job: int
+    kind: str
+    version: int
+    digest: str
+    issued_at: str
+    issued_by: str
+    entry: int
+    file: str

@@ -1,0 +1,45 @@
+"""People of the shop. Permissions belong to a person; every record names the person."""
+
+from dataclasses import dataclass, field
+
+PERMISSIONS = {
+    "work": "do and sign work on vehicles",
+    "check": "make second checks",
+    "release": "release a vehicle, also with loose ends and a reason",
+    "allow": "allow beforehand what a rule refuses, with a reason",
+    "desk": "take in vehicles, customers and permissions, print papers",
+    "specifications": "enter figures and their sources",
+    "tools": "keep the tool crib",
+    "people": "keep people, permissions and the shop's settings",
+}
+
+
+@dataclass(frozen=True)
+class Person:
+    """One person. `id` is a short word of the book's own; `active` is false once somebody has left."""
+
+    id: str
+    name: str
+    permissions: frozenset[str] = field(default_factory=frozenset)
+    active: bool = True
+    has_pin: bool = False
+    has_badge: bool = False
+
+    def may(self, permission: str) -> bool:
+        return self.active and permission in self.permissions
+
+
+@dataclass(frozen=True)
+class Shop:
+    """The workshop as it prints on its papers."""
+
+    name: str
+    address: str = ""
+    phone: str = ""
+    distance_unit: str = "km"
+    currency: str = "EUR"
+    paper: str = "A4"
+    warranty_text: str = ""
+    retorque_km: int = 100
+    retorque_days: int = 14
+    book_id: str = ""
