@@ -1,0 +1,171 @@
+"""What the job page shows, decided below the window: records of words, marks and choices.
+
+The page draws these and hands back a choice with its answers; it never works out a rule of its own.
+"""
+
+from dataclasses import dataclass
+
+from jobbook.core.work.model import Act, LooseEnd
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One line of the left page: a label, its value, and what is said beside it in soft ink."""
+
+    label: str
+    value: str
+    beside: str = ""
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Staff:
+    """The heights of one corner in whole or tenth millimetres as text; empty where there is none."""
+
+    corner: str
+    lower: str = ""
+    target: str = ""
+    upper: str = ""
+    before: str = ""
+    after: str = ""
+
+
+@dataclass(frozen=True)
+class StateWord:
+    """One condition in words, for the lines "As it stands now"; `strong` where it is not as on the road."""
+
+    text: str
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Tab:
+    """One tab of the right page with the mark of how far it is: ring, half, disc, double or bar."""
+
+    key: str
+    title: str
+    mark: str
+
+
+@dataclass(frozen=True)
+class Option:
+    """One answer to choose from: the value that is kept and the words that are shown."""
+
+    value: str
+    label: str
+    unfit: str = ""  # why this one must not be taken (a tool out of range); shown beside it
+
+
+@dataclass(frozen=True)
+class Ask:
+    """One thing asked before an act is kept.
+
+    `kind`: text, long text, choice, quantity, heights (four corners), tool, pieces, serial, number, time. `unit` is shown large
+    beside a quantity; `value` is what stands there beforehand (never an achieved value)."""
+
+    name: str
+    label: str
+    kind: str = "text"
+    options: tuple[Option, ...] = ()
+    unit: str = ""
+    value: str = ""
+    required: bool = True
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One thing that may be done at the open step. `signs`: this act asks for a PIN or badge at once."""
+
+    key: str
+    label: str
+    shortcut: str
+    act: Act
+    asks: tuple[Ask, ...] = ()
+    main: bool = False
+    signs: bool = False
+    second_person: bool = False
+
+
+@dataclass(frozen=True)
+class JointRow:
+    """One row of the joint sheet: cells are (heading, mark or empty, words)."""
+
+    title: str
+    cells: tuple[tuple[str, str, str], ...]
+    source: str = ""
+    loud: bool = False
+
+
+@dataclass(frozen=True)
+class StepRow:
+    """One step of a method begun on the job. `begun` numbers the method on this job from 0."""
+
+    begun: int
+    number: int
+    title: str
+    corner: str
+    mark: str
+    note: str = ""
+    at: str = ""
+    needs: str = ""
+    skipped: bool = False
+
+
+@dataclass(frozen=True)
+class Card:
+    """The open step: only the choices that the rules allow, or what it needs."""
+
+    step: StepRow
+    text: str
+    caution: str
+    joints: tuple[JointRow, ...] = ()
+    sources: tuple[str, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    needs: tuple[str, ...] = ()
+    waits_until: str = ""  # ISO time at which a running wait is over
+
+
+@dataclass(frozen=True)
+class Unsigned:
+    """An act that is kept but not yet signed: it can be undone plainly."""
+
+    act_id: str
+    entry: int
+    words: str
+    by: str
+    at: str
+    grouped: bool = True
+
+
+@dataclass(frozen=True)
+class BegunMethod:
+    """A method begun on this job at a corner."""
+
+    begun: int
+    title: str
+    corner: str
+
+
+@dataclass(frozen=True)
+class JobSheet:
+    """The two facing pages of one job."""
+
+    number: int
+    stage: str
+    stage_words: str
+    vehicle: str
+    plate: str
+    concern: str
+    facts: tuple[Fact, ...]
+    cry: str
+    staffs: tuple[Staff, ...]
+    heights_from: str  # reference point and unit: "hub centre to arch edge, mm"
+    state: tuple[StateWord, ...]
+    loose_now: tuple[LooseEnd, ...]
+    still_to_do: tuple[LooseEnd, ...]
+    held: str  # what holds the release, or empty
+    tabs: tuple[Tab, ...]
+    methods: tuple[BegunMethod, ...]
+    steps: tuple[StepRow, ...]
+    card: Card | None
+    unsigned: tuple[Unsigned, ...]
