@@ -158,7 +158,7 @@ class Act:
     corner: str = ""  # begin, declare
     options: Mapping[str, bool] = field(default_factory=dict)
     things: tuple[Thing, ...] = ()  # begin, declare
-    conditions: Mapping[str, str] = NOTHING  # arrive: e.g. {"air FL": "vented", "support": "wheels"}
+    conditions: Mapping[str, str] = field(default_factory=lambda: NOTHING)  # arrive: e.g. {"air FL": "vented", "support": "wheels"}
 
 
 @dataclass(frozen=True)
