@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
+from math import ceil, floor
 
 from jobbook.core.drawing.shapes import SMALL, TEXT, Drawing, Label, Line, Point, Shape, Weight, spread
 
@@ -45,7 +46,7 @@ def _axis(drops: Sequence[Decimal]) -> tuple[int, int, int]:
     low, high = min(drops, default=Decimal(0)), max(drops, default=Decimal(0))
     low, high = min(low, Decimal(0)), max(high, Decimal(2))
     step = next((s for s in _STEPS if (high - low) / s <= 4), _STEPS[-1])
-    return int(low // step) * step, -int(-high // step) * step, step
+    return floor(low / step) * step, ceil(high / step) * step, step
 
 
 def leak_down_chart(
