@@ -5,7 +5,7 @@ The page draws these and hands back a choice with its answers; it never works ou
 
 from dataclasses import dataclass
 
-from jobbook.core.work.model import Act, LooseEnd
+from jobbook.core.work.model import Act, LooseEnd, Refusal
 
 
 @dataclass(frozen=True)
@@ -87,6 +87,30 @@ class Choice:
 
 
 @dataclass(frozen=True)
+class Blocked:
+    """A choice that the rules refuse now, and why. `may_allow` names the rules that a permitted person may allow
+    beforehand; the choice's asks are those for keeping it as already happened."""
+
+    choice: Choice
+    refusals: tuple[Refusal, ...]
+    may_allow: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Done:
+    """An act that answers the open step. Once signed it can only be corrected: `asks` hold what was answered."""
+
+    entry: int
+    act_id: str
+    words: str
+    by: str
+    at: str
+    signed: bool = True
+    asks: tuple[Ask, ...] = ()
+    corrected: str = ""  # the words of the entry that this one replaces
+
+
+@dataclass(frozen=True)
 class JointRow:
     """One row of the joint sheet: cells are (heading, mark or empty, words)."""
 
@@ -123,6 +147,9 @@ class Card:
     choices: tuple[Choice, ...] = ()
     needs: tuple[str, ...] = ()
     waits_until: str = ""  # ISO time at which a running wait is over
+    blocked: tuple[Blocked, ...] = ()
+    done: tuple[Done, ...] = ()
+    figures: tuple[str, ...] = ()  # keys of the method's figures that this step lacks for the variant
 
 
 @dataclass(frozen=True)
