@@ -3,9 +3,9 @@ holds a colour or a size of its own."""
 
 from dataclasses import astuple, dataclass, fields
 from functools import cache
+from importlib.resources import as_file, files
 from string import Template
 
-import font_source_sans_pro
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication, QWidget
@@ -30,7 +30,7 @@ MM_IN_AN_INCH = 25.4
 
 @dataclass(frozen=True)
 class Palette:
-    """The nine named colours of a scheme; `rule` and grounds never carry text, the other five are for text and marks."""
+    """The nine named colours of a scheme: three to stand on and rule with, six for text and marks."""
 
     ground: str
     sheet: str
@@ -129,9 +129,11 @@ def font(size: int, semibold: bool = False) -> QFont:
 
 @cache
 def _load_fonts() -> None:
-    for face in ("SourceSansPro", "SourceSansProSemibold"):
-        if QFontDatabase.addApplicationFont(font_source_sans_pro.font_files_ttf[face]) < 0:
-            raise FileNotFoundError(face)
+    folder = files("font_source_sans_pro") / "files"
+    for face in ("SourceSansPro-Regular.ttf", "SourceSansPro-Semibold.ttf"):
+        with as_file(folder / face) as file:
+            if QFontDatabase.addApplicationFont(str(file)) < 0:
+                raise FileNotFoundError(face)
 
 
 def _qt_palette(palette: Palette) -> QPalette:

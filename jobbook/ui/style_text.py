@@ -94,7 +94,8 @@ QPushButton[role="row"]:focus { border: 1px solid $bluing; }
 QCheckBox, QRadioButton { spacing: ${unit}px; padding: ${half}px; border: 1px solid transparent; }
 QCheckBox:focus, QRadioButton:focus { border: 1px solid $bluing; }
 QCheckBox:disabled, QRadioButton:disabled { color: $soft; }
-QCheckBox::indicator, QRadioButton::indicator { width: 14px; height: 14px; border: 1px solid $soft; background: $sheet; }
+QCheckBox::indicator, QRadioButton::indicator { width: 14px; height: 14px; border: 1px solid $soft;
+    background: $sheet; }
 QRadioButton::indicator { border-radius: 8px; }
 QCheckBox::indicator:checked, QRadioButton::indicator:checked { background: $bluing; border: 1px solid $bluing; }
 

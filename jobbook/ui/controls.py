@@ -1,0 +1,127 @@
+"""Labels, buttons and the plain boxes that every page is laid out from."""
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeySequence, QResizeEvent
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLayout,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from jobbook.ui import look
+
+
+def label(text: str, role: str = "", wrap: bool = False) -> QLabel:
+    """A piece of text, always shown as it is typed: nothing in it is read as markup."""
+    made = QLabel(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
+    made.setWordWrap(wrap)
+    look.as_role(made, role)
+    return made
+
+
+def button(text: str, role: str = "plain", key: str = "") -> QPushButton:
+    """A button that Enter presses too. `key` is its shortcut; its native spelling stands in the tool tip."""
+    made = QPushButton(text)
+    made.setAutoDefault(True)
+    made.setAccessibleName(text)
+    if key:
+        made.setShortcut(QKeySequence(key))
+        made.setToolTip(f"{text}  {made.shortcut().toString(QKeySequence.SequenceFormat.NativeText)}")
+    look.as_role(made, role)
+    return made
+
+
+def rule() -> QFrame:
+    made = QFrame()
+    look.as_role(made, "rule")
+    return made
+
+
+def frame(role: str) -> QFrame:
+    """A box of the style sheet: sheet, card, index, head, foot."""
+    made = QFrame()
+    look.as_role(made, role)
+    return made
+
+
+def column(*content: QWidget | QLayout | int, margin: int = 0, gap: int = look.UNIT) -> QVBoxLayout:
+    """Things below one another; a number is a stretch of that weight."""
+    made = QVBoxLayout()
+    _fill(made, content, margin, gap)
+    return made
+
+
+def row(*content: QWidget | QLayout | int, margin: int = 0, gap: int = look.UNIT) -> QHBoxLayout:
+    """Things beside one another; a number is a stretch of that weight."""
+    made = QHBoxLayout()
+    _fill(made, content, margin, gap)
+    return made
+
+
+def _fill(layout: QBoxLayout, content: tuple[QWidget | QLayout | int, ...], margin: int, gap: int) -> None:
+    layout.setContentsMargins(margin, margin, margin, margin)
+    layout.setSpacing(gap)
+    for thing in content:
+        if isinstance(thing, QWidget):
+            layout.addWidget(thing)
+        elif isinstance(thing, QLayout):
+            layout.addLayout(thing)
+        else:
+            layout.addStretch(thing)
+
+
+def holding(layout: QLayout, role: str = "") -> QWidget:
+    """A plain widget with that layout."""
+    made = frame(role) if role else QWidget()
+    made.setLayout(layout)
+    return made
+
+
+class Elided(QLabel):
+    """A line of text that ends in three dots where the room does, with the whole of it as its tool tip."""
+
+    def __init__(self, text: str = "", role: str = "") -> None:
+        super().__init__()
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setMinimumWidth(look.UNIT * 4)
+        look.as_role(self, role)
+        self._whole = ""
+        self.show_text(text)
+
+    def show_text(self, text: str) -> None:
+        self._whole = text
+        self.setAccessibleName(text)
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange):
+            self._fit()
+
+    def _fit(self) -> None:
+        shown = self.fontMetrics().elidedText(self._whole, Qt.TextElideMode.ElideRight, self.width())
+        self.setToolTip(self._whole if shown != self._whole else "")
+        if shown != self.text():
+            super().setText(shown)
+
+
+def scrolling(content: QWidget) -> QScrollArea:
+    """The content in an area that scrolls down when it must, and never sideways without need."""
+    made = QScrollArea()
+    made.setWidgetResizable(True)
+    made.setFrameShape(QFrame.Shape.NoFrame)
+    made.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+    made.setWidget(content)
+    made.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    return made

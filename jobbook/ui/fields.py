@@ -1,0 +1,299 @@
+"""Labelled fields: a label above, the control, and under it the sentence about what was typed."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QApplication,
+    QButtonGroup,
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QPlainTextEdit,
+    QRadioButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from jobbook.core.work.model import CORNERS
+from jobbook.services.sheets import Ask
+from jobbook.ui import look
+from jobbook.ui.controls import label
+
+
+class Field(QWidget):
+    """One thing asked. `changed` follows every keystroke. The widget that takes the focus is `focusProxy()`."""
+
+    changed = Signal()
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.ask = ask
+        self.name = ask.name
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(look.UNIT // 4)
+        self._column.addWidget(label(self._words(), "heading"))
+        self._said = label("", "error", wrap=True)
+        self._said.hide()
+        self._control: QWidget = self
+
+    def _words(self) -> str:
+        return self.ask.label if self.ask.required else self.ask.label + self.tr(" · optional")
+
+    def _hold(self, *controls: QWidget, named: QWidget | None = None) -> None:
+        """Lay the controls in a row under the label; the first takes the focus and bears the name."""
+        row = QHBoxLayout()
+        row.setSpacing(look.UNIT)
+        for control in controls:
+            row.addWidget(control)
+        row.addStretch(0)
+        self._column.addLayout(row)
+        self._finish(named or controls[0])
+
+    def _finish(self, first: QWidget) -> None:
+        self._column.addWidget(self._said)
+        self._column.addStretch(0)
+        self._control = first
+        first.setAccessibleName(first.accessibleName() or self.ask.label)
+        self.setFocusProxy(first)
+
+    def text(self) -> str:
+        raise NotImplementedError
+
+    def set_text(self, text: str) -> None:
+        raise NotImplementedError
+
+    def answers(self) -> dict[str, str]:
+        """The answer under this field's name; a field of several parts gives several."""
+        return {self.name: self.text()}
+
+    def is_empty(self) -> bool:
+        return not self.text().strip()
+
+    def has_focus(self) -> bool:
+        """Whether the focus is in this field or in a part of it."""
+        at = QApplication.focusWidget()
+        return at is not None and self.isAncestorOf(at)
+
+    def refuse(self, sentence: str) -> None:
+        """Say under the field why this cannot be kept; an empty sentence takes it away."""
+        self._say(sentence, "error")
+
+    def hint(self, sentence: str) -> None:
+        """Say a warning or a question under the field that does not stop anything."""
+        self._say(sentence, "hint")
+
+    def said(self) -> str:
+        return self._said.text()
+
+    def _say(self, sentence: str, role: str) -> None:
+        self._said.setText(sentence)
+        look.as_role(self._said, role)
+        self._said.setVisible(bool(sentence))
+        control = self._control
+        control.setProperty("state", role if sentence else "")
+        control.setAccessibleDescription(sentence)
+        control.style().unpolish(control)
+        control.style().polish(control)
+
+
+class LineField(Field):
+    """One line of text."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None, beside: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self.edit = QLineEdit(ask.value)
+        self.edit.setMaximumWidth(look.FIELD_WIDTH)
+        self.edit.textEdited.connect(self.changed)
+        self._hold(self.edit, *([beside] if beside else []))
+
+    def text(self) -> str:
+        return self.edit.text()
+
+    def set_text(self, text: str) -> None:
+        self.edit.setText(text)
+
+
+class ShortField(LineField):
+    """A number, a serial or a time: one short line."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self.edit.setMaximumWidth(look.FIELD_WIDTH * 2 // 3)
+
+
+class SecretField(LineField):
+    """A PIN: dots in place of what is typed."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self.edit.setEchoMode(QLineEdit.EchoMode.Password)
+        self.edit.setMaximumWidth(look.SHORT_FIELD_WIDTH)
+
+
+class QuantityField(LineField):
+    """A figure as read, with its unit large beside it. The field never fills in a value that was to be reached."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent, label(ask.unit, "unit") if ask.unit else None)
+        look.as_role(self.edit, "figure" if ask.unit else "")
+        self.edit.setMaximumWidth(look.SHORT_FIELD_WIDTH)
+
+
+class LongField(Field):
+    """Several lines. Tab goes on, Enter begins a new line."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self.edit = QPlainTextEdit(ask.value)
+        self.edit.setTabChangesFocus(True)
+        self.edit.setFixedHeight(look.LONG_TEXT_HEIGHT)
+        self.edit.textChanged.connect(self.changed)
+        self._hold(self.edit)
+
+    def text(self) -> str:
+        return self.edit.toPlainText()
+
+    def set_text(self, text: str) -> None:
+        self.edit.setPlainText(text)
+
+
+class ListField(Field):
+    """One of many answers, in a list that opens."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self.box = QComboBox()
+        self.box.setMaximumWidth(look.FIELD_WIDTH)
+        if not ask.value:
+            self.box.addItem("", "")
+        for option in ask.options:
+            self.box.addItem(option.label, option.value)
+        self.set_text(ask.value)
+        self.box.currentIndexChanged.connect(lambda _: self.changed.emit())
+        self._hold(self.box)
+
+    def text(self) -> str:
+        return str(self.box.currentData() or "")
+
+    def set_text(self, text: str) -> None:
+        self.box.setCurrentIndex(self.box.findData(text))
+
+
+class ChoiceField(Field):
+    """One of a few answers side by side, or one below the other where an answer needs a reason beside it."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None, upright: bool = False) -> None:
+        super().__init__(ask, parent)
+        self._group = QButtonGroup(self)
+        self._buttons: dict[str, QRadioButton] = {}
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(look.UNIT)
+        grid.setVerticalSpacing(0)
+        for place, option in enumerate(ask.options):
+            made = QRadioButton(option.label)
+            made.setAccessibleName(f"{ask.label}: {option.label}" + (f". {option.unfit}" if option.unfit else ""))
+            made.setEnabled(not option.unfit)
+            self._group.addButton(made)
+            self._buttons[option.value] = made
+            grid.addWidget(made, place if upright else 0, 0 if upright else place)
+            if option.unfit:
+                grid.addWidget(label(option.unfit, "error", wrap=True), place, 1)
+        grid.setColumnStretch(1 if upright else len(ask.options), 1)
+        self._column.addLayout(grid)
+        self.set_text(ask.value)
+        self._group.buttonToggled.connect(lambda _, on: self.changed.emit() if on else None)
+        self._finish(self._first())
+
+    def _first(self) -> QWidget:
+        fit = [made for made in self._buttons.values() if made.isEnabled()]
+        if fit:
+            return next((made for made in fit if made.isChecked()), fit[0])
+        nothing = label(self.tr("There is none that may be taken."), "error")
+        self._column.addWidget(nothing)
+        return nothing
+
+    def text(self) -> str:
+        return next((value for value, made in self._buttons.items() if made.isChecked()), "")
+
+    def set_text(self, text: str) -> None:
+        if text in self._buttons and self._buttons[text].isEnabled():
+            self._buttons[text].setChecked(True)
+
+
+class ToolField(ChoiceField):
+    """The tools of the crib; one that is unfit cannot be taken and says why."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent, upright=True)
+
+
+class PiecesField(Field):
+    """Which of the issued pieces: a tick for each. The answer names those that are ticked, parted by commas."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self._ticks: dict[str, QCheckBox] = {}
+        for option in ask.options:
+            tick = QCheckBox(option.label + (f" · {option.unfit}" if option.unfit else ""))
+            tick.setEnabled(not option.unfit)
+            tick.setAccessibleName(f"{ask.label}: {tick.text()}")
+            tick.toggled.connect(lambda _: self.changed.emit())
+            self._ticks[option.value] = tick
+            self._column.addWidget(tick)
+        self.set_text(ask.value)
+        none = label(self.tr("Nothing has been issued for this yet."), "soft")
+        if not self._ticks:
+            self._column.addWidget(none)
+        self._finish(next(iter(self._ticks.values()), none))
+
+    def text(self) -> str:
+        return ",".join(value for value, tick in self._ticks.items() if tick.isChecked())
+
+    def set_text(self, text: str) -> None:
+        wanted = {part.strip() for part in text.split(",")}
+        for value, tick in self._ticks.items():
+            tick.setChecked(value in wanted and tick.isEnabled())
+
+
+class HeightsField(Field):
+    """A height at each of the four corners, in the unit of the question. The answers are "<name> FL" and so on."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self.edits: dict[str, QLineEdit] = {}
+        row: list[QWidget] = []
+        for corner in CORNERS:
+            edit = QLineEdit()
+            edit.setMaximumWidth(look.SHORT_FIELD_WIDTH)
+            edit.setAccessibleName(f"{ask.label} {corner}")
+            edit.textEdited.connect(self.changed)
+            self.edits[corner] = edit
+            row += [label(corner, "strong"), edit]
+        if ask.unit:
+            row.append(label(ask.unit, "soft"))
+        self.set_text(ask.value)
+        self._hold(*row, named=self.edits["FL"])
+
+    def text(self) -> str:
+        given = ((corner, edit.text().strip()) for corner, edit in self.edits.items())
+        return "; ".join(f"{corner} {value}" for corner, value in given if value)
+
+    def set_text(self, text: str) -> None:
+        for edit in self.edits.values():
+            edit.clear()
+        for part in filter(None, (part.strip() for part in text.split(";"))):
+            corner, _, value = part.partition(" ")
+            self.edits[corner].setText(value)
+
+    def answers(self) -> dict[str, str]:
+        return {f"{self.name} {corner}": edit.text().strip() for corner, edit in self.edits.items()}
+
+    def go_on(self) -> bool:
+        """From one corner to the next; False from the last."""
+        edits = list(self.edits.values())
+        here = next((i for i, edit in enumerate(edits) if edit.hasFocus()), len(edits) - 1)
+        if here + 1 < len(edits):
+            edits[here + 1].setFocus()
+        return here + 1 < len(edits)

@@ -1,0 +1,150 @@
+"""Forms made from what is asked: fields in a grid, Enter goes on to the next, the last Enter hands the answers in."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from jobbook.services.sheets import Ask
+from jobbook.ui import look
+from jobbook.ui.controls import label
+from jobbook.ui.fields import (
+    ChoiceField,
+    Field,
+    HeightsField,
+    LineField,
+    ListField,
+    LongField,
+    PiecesField,
+    QuantityField,
+    SecretField,
+    ShortField,
+    ToolField,
+)
+
+FEW = 4  # so many answers stand side by side; more go into a list to open
+FEW_LETTERS = 60
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading between the fields of a form."""
+
+    title: str
+
+
+def _choice(ask: Ask) -> Field:
+    letters = sum(len(option.label) for option in ask.options)
+    return ChoiceField(ask) if len(ask.options) <= FEW and letters <= FEW_LETTERS else ListField(ask)
+
+
+KINDS: Mapping[str, Callable[[Ask], Field]] = {
+    "text": LineField,
+    "long text": LongField,
+    "choice": _choice,
+    "quantity": QuantityField,
+    "heights": HeightsField,
+    "tool": ToolField,
+    "pieces": PiecesField,
+    "serial": ShortField,
+    "number": ShortField,
+    "time": ShortField,
+    "secret": SecretField,
+}
+WHOLE_ROW = ("long text", "heights", "tool", "pieces")
+
+
+def field_for(ask: Ask) -> Field:
+    """The field for one question. A kind that is not one of KINDS is a KeyError."""
+    return KINDS[ask.kind](ask)
+
+
+class Form(QWidget):
+    """Asks everything it is given. `handed_in` carries name to answer; Enter on the last field brings it about, unless
+    something is missing."""
+
+    handed_in = Signal(dict)
+    changed = Signal(str)  # the name of the field
+
+    def __init__(self, asked: Sequence[Ask | Section], columns: int = 1, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.fields: dict[str, Field] = {}
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(look.UNIT * 2)
+        self._grid.setVerticalSpacing(look.UNIT)
+        self._columns = columns
+        self._lay_out(asked)
+
+    def _lay_out(self, asked: Sequence[Ask | Section]) -> None:
+        place = 0
+        for one in asked:
+            whole = isinstance(one, Section) or one.kind in WHOLE_ROW
+            if whole and place % self._columns:
+                place += self._columns - place % self._columns
+            made = label(one.title, "heading") if isinstance(one, Section) else self._add(one)
+            span = self._columns if whole else 1
+            self._grid.addWidget(made, place // self._columns, place % self._columns, 1, span)
+            place += span
+        self._grid.setRowStretch(place, 1)
+
+    def _add(self, ask: Ask) -> Field:
+        field = field_for(ask)
+        field.changed.connect(lambda name=ask.name: self.changed.emit(name))
+        field.changed.connect(lambda: field.refuse(""))
+        self.fields[ask.name] = field
+        return field
+
+    def answers(self) -> dict[str, str]:
+        """What stands in the fields now."""
+        given: dict[str, str] = {}
+        for field in self.fields.values():
+            given |= field.answers()
+        return given
+
+    def show_answers(self, answers: Mapping[str, str]) -> None:
+        """Put the answers into the fields of these names; the others stay as they are."""
+        for name, text in answers.items():
+            self.fields[name].set_text(text)
+
+    def refuse(self, name: str, sentence: str) -> None:
+        """Say under that field why this cannot be kept, and go there."""
+        self.fields[name].refuse(sentence)
+        self.fields[name].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def is_complete(self) -> bool:
+        """Whether everything that must be there is there; where it is not, the field says so."""
+        missing = [field for field in self.fields.values() if field.ask.required and field.is_empty()]
+        for field in missing:
+            field.refuse(QCoreApplication.translate("Form", "{0} is needed.").format(field.ask.label))
+        if missing:
+            missing[0].setFocus(Qt.FocusReason.OtherFocusReason)
+        return not missing
+
+    def hand_in(self) -> None:
+        """Hand the answers in if nothing is missing."""
+        if self.is_complete():
+            self.handed_in.emit(self.answers())
+
+    def focus_first(self) -> None:
+        next(iter(self.fields.values())).setFocus(Qt.FocusReason.TabFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._go_on()
+        else:
+            super().keyPressEvent(event)
+
+    def _go_on(self) -> None:
+        """From the field that has the focus to the next; from the last one hand in."""
+        fields = list(self.fields.values())
+        here = next((i for i, field in enumerate(fields) if field.has_focus()), len(fields) - 1)
+        within = fields[here]
+        if isinstance(within, HeightsField) and within.go_on():
+            return
+        if here + 1 < len(fields):
+            fields[here + 1].setFocus(Qt.FocusReason.TabFocusReason)
+        else:
+            self.hand_in()
