@@ -1,6 +1,11 @@
 """Answers other than "done", corrections, and what the vehicle was let go with. All of them print; none is a pass."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+from reportlab.platypus import Flowable
+
+from jobbook.paperwork.blocks import answer_mark, mark_cell, ruled
 
 ANSWERS = ("done", "not done", "not possible", "declined", "not applicable", "unknown", "sublet")
 
@@ -46,3 +51,35 @@ class Release:
     at: str = ""
     restriction: str = ""
     let_go: tuple[LetGo, ...] = ()
+
+
+def answers_table(answers: Sequence[Answer], width: float) -> list[Flowable]:
+    """What was not simply done, each with its own answer."""
+    rows = [(answer_mark(a.answer), a.what, a.answer, _because(a), a.by) for a in answers]
+    heads = ("", "What", "Answer", "Why, and what may follow", "By")
+    return ruled("Declined, not possible, not done", heads, (3, 22, 14, 43, 18), rows, width)
+
+
+def _because(answer: Answer) -> str:
+    return "\n".join(text for text in (answer.why, answer.consequence) if text.strip())
+
+
+def corrections_table(corrections: Sequence[Correction], width: float) -> list[Flowable]:
+    """Entries that were corrected, both values; nothing where there was none."""
+    if not corrections:
+        return []
+    rows = [(c.what, c.was, c.now, c.reason, _signed(c.by, c.at)) for c in corrections]
+    heads = ("Corrected entry", "Was", "Is", "Reason", "By")
+    return ruled("Corrections", heads, (24, 16, 16, 26, 18), rows, width)
+
+
+def let_go_table(release: Release, width: float) -> list[Flowable]:
+    """The loose ends that the vehicle was released with; nothing where there was none."""
+    if not release.let_go:
+        return []
+    rows = [(mark_cell("ring"), end.what, end.reason, _signed(end.by, end.at)) for end in release.let_go]
+    return ruled("Released with these still open", ("", "What", "Reason", "Let go by"), (3, 37, 40, 20), rows, width)
+
+
+def _signed(by: str, at: str) -> str:
+    return "\n".join(text for text in (by, at) if text.strip())

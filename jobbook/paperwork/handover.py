@@ -1,13 +1,28 @@
 """The handover paper: what the customer takes home."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from jobbook.paperwork.answers import Answer, Correction, Release
-from jobbook.paperwork.concerns import Concern
-from jobbook.paperwork.heights import Heights
-from jobbook.paperwork.issue import Identity, Issue, Party
-from jobbook.paperwork.joints import PlainJoint
-from jobbook.paperwork.parts import FittedPart, OldPart
+from reportlab.platypus import Flowable, Paragraph
+
+from jobbook.paperwork import sheet
+from jobbook.paperwork.answers import (
+    Answer,
+    Correction,
+    Release,
+    answers_table,
+    corrections_table,
+    let_go_table,
+)
+from jobbook.paperwork.blocks import NONE_RECORDED, called_out, section, signatures, spaced, two_blocks
+from jobbook.paperwork.concerns import Concern, concerns_block
+from jobbook.paperwork.frame import bound, inner_width
+from jobbook.paperwork.heights import Heights, heights_block
+from jobbook.paperwork.issue import Head, Identity, Issue, Party, identity_facts, under_title
+from jobbook.paperwork.joints import PlainJoint, plain_joints
+from jobbook.paperwork.parts import FittedPart, OldPart, old_parts_block, parts_table
+from jobbook.paperwork.typed import NOT_RECORDED, para, typed
+
+DOCUMENT = "Handover to the customer"
 
 
 @dataclass(frozen=True)
@@ -28,19 +43,78 @@ class Handover:
 
     issue: Issue
     title: str
-    customer: Party = Party()
-    identity: Identity = Identity()
+    customer: Party = field(default_factory=Party)
+    identity: Identity = field(default_factory=Identity)
     odometer_in: str = ""
     odometer_out: str = ""
     arrived: str = ""
     concerns: tuple[Concern, ...] = ()
     parts: tuple[FittedPart, ...] = ()
     old_parts: tuple[OldPart, ...] = ()
-    heights: Heights = Heights()
+    heights: Heights = field(default_factory=Heights)
     joints: tuple[PlainJoint, ...] = ()
     answers: tuple[Answer, ...] = ()
     corrections: tuple[Correction, ...] = ()
-    release: Release = Release()
+    release: Release = field(default_factory=Release)
     retorque: Retorque | None = None
     cautions: tuple[str, ...] = ()
     warranty: str = ""
+
+
+def story(record: Handover, size: str = "A4") -> list[Flowable]:
+    """The paper's content in its order, for one use: flowables are spent when they are set."""
+    width = inner_width(size)
+    return [
+        para(record.title, "title"),
+        para(under_title(record.issue, f"for {record.customer.name}" if record.customer.name.strip() else ""), "under"),
+        *_restriction(record, width),
+        *two_blocks(("Vehicle", identity_facts(record.identity)), ("Visit", _visit(record)), width),
+        *concerns_block(record.concerns, width),
+        *parts_table(record.parts, width),
+        *heights_block(record.heights, width),
+        *plain_joints(record.joints, width),
+        *answers_table(record.answers, width),
+        *let_go_table(record.release, width),
+        *corrections_table(record.corrections, width),
+        *_from_now_on(record, width),
+        *old_parts_block(record.old_parts, width),
+        *section("Warranty", width, [para(record.warranty)]),
+        *signatures(("For the workshop", "Received by the customer"), width),
+    ]
+
+
+def to_pdf(record: Handover, *, head: Head | None, size: str = "A4") -> bytes:
+    """The paper as a file, the same bytes for the same record and head. Without a head it is a preview, marked so."""
+    return bound(story(record, size), DOCUMENT, record.title, record.issue, head, size)
+
+
+def _restriction(record: Handover, width: float) -> list[Flowable]:
+    told = record.release.restriction
+    return [called_out("Restriction:", told, width), spaced(6)] if told.strip() else []
+
+
+def _visit(record: Handover) -> list[tuple[str, str]]:
+    return [
+        ("Customer", record.customer.name),
+        ("Address", record.customer.address),
+        ("Arrived", record.arrived),
+        ("Odometer in", record.odometer_in),
+        ("Odometer out", record.odometer_out),
+        ("Released", _released(record.release)),
+    ]
+
+
+def _released(release: Release) -> str:
+    return ", ".join(text for text in (release.at, release.by and f"by {release.by}") if text)
+
+
+def _from_now_on(record: Handover, width: float) -> list[Flowable]:
+    """The re-torque visit and what to watch for."""
+    watch: list[Flowable] = [
+        Paragraph(typed(line), sheet.hanging(False, 10), bulletText="–") for line in record.cautions
+    ]
+    visit = record.retorque
+    if visit is not None:
+        said = f"{visit.after or NOT_RECORDED} or {visit.by or NOT_RECORDED}, whichever comes first. {visit.how}"
+        watch.insert(0, called_out("Re-torque visit after", said, width))
+    return section("From now on", width, watch or [para(NONE_RECORDED)])

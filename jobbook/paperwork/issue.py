@@ -1,4 +1,4 @@
-"""Who issues a paper, about which vehicle, for whom. Every field is text as it prints; empty text prints "not recorded"."""
+"""Who issues a paper, about which vehicle, for whom. Fields are text as it prints; empty prints "not recorded"."""
 
 from dataclasses import dataclass
 
@@ -43,3 +43,19 @@ class Party:
 
     name: str = ""
     address: str = ""
+
+
+def under_title(issue: Issue, *leading: str) -> str:
+    """The line under a paper's title: for whom, when issued, by whom, which version, what it replaces."""
+    issued = f"issued {issue.issued_at or 'at a time not recorded'} by {issue.issued_by or 'a person not recorded'}"
+    said = [part for part in leading if part.strip()] + [issued, f"version {issue.version}"]
+    return " · ".join([*said, f"replaces {issue.replaces}"] if issue.replaces.strip() else said)
+
+
+def identity_facts(identity: Identity) -> list[tuple[str, str]]:
+    return [
+        ("Vehicle", identity.vehicle),
+        ("Variant", identity.variant),
+        ("Plate", identity.plate),
+        ("VIN", identity.vin),
+    ]

@@ -1,6 +1,13 @@
 """The joint sheet: in full for the warranty desk, short and plain for the customer."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+from reportlab.platypus import Flowable, Paragraph
+
+from jobbook.paperwork import sheet
+from jobbook.paperwork.blocks import ruled
+from jobbook.paperwork.typed import told, typed
 
 
 @dataclass(frozen=True)
@@ -34,3 +41,21 @@ class Source:
 
     mark: str
     text: str
+
+
+def joint_sheet(joints: Sequence[JointRow], sources: Sequence[Source], width: float) -> list[Flowable]:
+    """The joint sheet, and under it the document and edition of every figure."""
+    rows = [(j.joint, j.pieces, j.specification, j.reached, j.condition, j.tool, j.by, j.checked) for j in joints]
+    heads = ("Joint", "New pieces", "Specification", "Reached", "Condition", "Tool, calibrated", "By", "Second check")
+    return [*ruled("Joints closed", heads, (14, 11, 15, 12, 12, 13, 10, 14), rows, width), *footnotes(sources)]
+
+
+def footnotes(sources: Sequence[Source]) -> list[Flowable]:
+    return [Paragraph(f"[{typed(s.mark)}] {told(s.text)}", sheet.style("note")) for s in sources]
+
+
+def plain_joints(joints: Sequence[PlainJoint], width: float) -> list[Flowable]:
+    """The joints for the customer: short and plain."""
+    rows = [(j.joint, j.tightened, j.by, j.checked) for j in joints]
+    heads = ("Joint", "Tightened", "By", "Checked by a second person")
+    return ruled("Joints tightened", heads, (27, 31, 17, 25), rows, width)

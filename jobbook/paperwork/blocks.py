@@ -1,0 +1,139 @@
+"""What every paper is built from: section headings, facts beside their labels, ruled tables, blocks side by side."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
+
+from jobbook.core.drawing import mark, mark_of_answer
+from jobbook.paperwork import sheet
+from jobbook.paperwork.paint import Painted
+from jobbook.paperwork.typed import para, told, typed
+
+NONE_RECORDED = "none recorded"
+
+_SECTION_GAP = 9.0
+_LEAST_BELOW = 64.0  # a heading, its rule and three lines: with less room than that the section begins on a new page
+_LEAST_OF_ROW = 40  # of a row that must split, at least three lines stay on this page
+_SIDE_BY_SIDE = 900  # letters in one of two blocks; with more the blocks stand one under the other
+
+Cell = str | Flowable
+Command = tuple[str, tuple[int, int], tuple[int, int], *tuple[Any, ...]]
+
+
+def spaced(height: float = _SECTION_GAP) -> Spacer:
+    return Spacer(1, height)
+
+
+def heading(title: str, width: float) -> Table:
+    """A section's title over a thin rule."""
+    table = Table([[Paragraph(typed(title), sheet.style("section"))]], colWidths=[width])
+    table.setStyle(TableStyle([*_flush(2.5), ("LINEBELOW", (0, 0), (-1, -1), sheet.HAIRLINE, sheet.colour("soft"))]))
+    return table
+
+
+def section(title: str, width: float, content: Sequence[Flowable]) -> list[Flowable]:
+    """A titled section of flowing text. Its title is never left alone at the foot of a page."""
+    return [spaced(), CondPageBreak(_LEAST_BELOW), heading(title, width), spaced(3), *content]
+
+
+def fact(label: str, text: str, bold: bool = False, width: float = sheet.LABEL_WIDTH) -> Paragraph:
+    """A label of ours and what stands beside it, of any length. Missing text prints "not recorded"."""
+    return Paragraph(told(text), sheet.hanging(bold, width), bulletText=label)
+
+
+def facts(pairs: Sequence[tuple[str, str]], width: float = sheet.LABEL_WIDTH) -> list[Flowable]:
+    return [fact(label, text, width=width) for label, text in pairs]
+
+
+def _flush(below: float, above: float = 0.0) -> list[Command]:
+    return [
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), above),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), below),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+    ]
+
+
+def side_by_side(left: Sequence[Flowable], right: Sequence[Flowable], width: float) -> Table:
+    """Two blocks beside each other with a gutter between them; `column` is the width that each of them has."""
+    each = column(width)
+    table = Table([[list(left), "", list(right)]], colWidths=[each, sheet.GUTTER, each], splitInRow=_LEAST_OF_ROW)
+    table.setStyle(TableStyle(_flush(0)))
+    return table
+
+
+def column(width: float) -> float:
+    return (width - sheet.GUTTER) / 2
+
+
+Block = tuple[str, Sequence[tuple[str, str]]]
+
+
+def two_blocks(first: Block, second: Block, width: float) -> list[Flowable]:
+    """Two titled blocks of facts: side by side, or one under the other where one of them is long."""
+    longest = max(sum(len(text) for _, text in pairs) for _, pairs in (first, second))
+    if longest > _SIDE_BY_SIDE:
+        return [f for title, pairs in (first, second) for f in section(title, width, facts(pairs))]
+    halves = [[heading(title, column(width)), spaced(3), *facts(pairs)] for title, pairs in (first, second)]
+    return [spaced(4), side_by_side(halves[0], halves[1], width)]
+
+
+def ruled(
+    title: str, heads: Sequence[str], shares: Sequence[float], rows: Sequence[Sequence[Cell]], width: float
+) -> list[Flowable]:
+    """A titled table with thin rules. Title and column heads come again on every page that it runs on to.
+
+    `shares` divide the width. A row stays whole unless it is longer than a page has room for.
+    """
+    if not rows:
+        return section(title, width, [Paragraph(NONE_RECORDED, sheet.style("body"))])
+    named: list[list[Cell]] = [[Paragraph(typed(head), sheet.style("cell-head")) for head in heads]]
+    cells = named + [[cell if isinstance(cell, Flowable) else para(cell, "cell") for cell in row] for row in rows]
+    blank: list[Cell] = [""] * (len(heads) - 1)
+    widths = [width * share / sum(shares) for share in shares]
+    table = Table([[title, *blank], *cells], colWidths=widths, repeatRows=2, splitInRow=_LEAST_OF_ROW)
+    table.setStyle(TableStyle([*_flush(3.2, 3.2), *_RULES]))
+    return [spaced(_SECTION_GAP - 3), table]
+
+
+_TITLE = sheet.style("section")
+_RULES: list[Command] = [
+    ("RIGHTPADDING", (0, 0), (-2, -1), 6),
+    ("FONT", (0, 0), (0, 0), _TITLE.fontName, _TITLE.fontSize, _TITLE.leading),
+    ("TEXTCOLOR", (0, 0), (0, 0), _TITLE.textColor),
+    ("BOTTOMPADDING", (0, 0), (-1, 0), 2.5),
+    ("LINEBELOW", (0, 0), (-1, 0), sheet.HAIRLINE, sheet.colour("soft")),
+    ("VALIGN", (0, 1), (-1, 1), "BOTTOM"),
+    ("LINEBELOW", (0, 1), (-1, 1), sheet.THIN, sheet.colour("ink")),
+    ("LINEBELOW", (0, 2), (-1, -1), sheet.HAIRLINE, sheet.colour("rule")),
+]
+
+
+def mark_cell(kind: str) -> Painted:
+    """A mark, for the first cell of a row."""
+    return Painted(mark(kind, sheet.style("cell").leading))
+
+
+def answer_mark(answer: str) -> Painted:
+    return mark_cell(mark_of_answer(answer))
+
+
+def called_out(lead: str, text: str, width: float) -> Table:
+    """Something that must not be overlooked: a bar at its left, its lead and its text in semibold."""
+    table = Table([[Paragraph(f"{typed(lead)} {told(text)}", sheet.style("call"))]], colWidths=[width], splitInRow=20)
+    bar = ("LINEBEFORE", (0, 0), (0, -1), 3.0, sheet.colour("ink"))
+    table.setStyle(TableStyle([*_flush(4, 2), ("LEFTPADDING", (0, 0), (-1, -1), 9), bar]))
+    return table
+
+
+def signatures(labels: Sequence[str], width: float) -> list[Flowable]:
+    """Lines to sign on by hand, kept together."""
+    cells = [[Paragraph(f"{typed(label)}: name, date, signature", sheet.style("note")) for label in labels]]
+    table = Table(cells, colWidths=[width / len(labels)] * len(labels))
+    lines: list[Command] = []
+    for i in range(len(labels)):
+        lines.append(("LINEABOVE", (i, 0), (i, 0), sheet.HAIRLINE, sheet.colour("ink")))
+    table.setStyle(TableStyle([*_flush(0), ("RIGHTPADDING", (0, 0), (-1, -1), sheet.GUTTER), *lines]))
+    return [CondPageBreak(_LEAST_BELOW), spaced(38), table]

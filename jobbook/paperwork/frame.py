@@ -1,0 +1,154 @@
+"""The page round a document: the shop above, the book's witness below, and bytes that are the same every time."""
+
+from collections.abc import Callable, Sequence
+from hashlib import md5
+from io import BytesIO
+from typing import Any
+
+from reportlab.graphics import renderPDF
+from reportlab.graphics.barcode.qr import QrCodeWidget
+from reportlab.graphics.shapes import Drawing as Graphic
+from reportlab.lib.utils import TimeStamp
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, KeepInFrame, PageTemplate, Paragraph
+
+from jobbook.paperwork import sheet
+from jobbook.paperwork.issue import Head, Issue
+from jobbook.paperwork.typed import shown, told, typed
+
+LEGAL = (
+    "Figures were read from the documents named beside them. The maker's instructions and local rules come first; "
+    "work on restraints and high voltage belongs to people qualified for it."
+)
+PREVIEW = "PREVIEW"
+
+
+def witness(head: Head) -> str:
+    """The head of the book as its code on the paper says it; `witness_line` says the same for people."""
+    return f"jobbook-head/1 book={head.book} entry={head.entry} head={head.head} key={head.key}"
+
+
+def witness_line(head: Head) -> str:
+    grouped = " ".join(head.head[i : i + 8] for i in range(0, len(head.head), 8))
+    entry = f"{head.entry:,}".replace(",", "\u202f")
+    return (
+        f"Book {head.book}, key {head.key}. Its head at entry {entry}: {grouped}. Check this file with: jobbook verify"
+    )
+
+
+def _moment() -> TimeStamp:
+    """A fixed moment for the file's dates: the paper's own dates stand on it in words, and no setting moves them."""
+    moment = TimeStamp.__new__(TimeStamp)
+    moment.t, moment.lt, moment.tzname = 946684800.0, (2000, 1, 1, 0, 0, 0, 5, 1, 0), "UTC"
+    moment.YMDhms, moment.dhh, moment.dmm = (2000, 1, 1, 0, 0, 0), 0, 0
+    return moment
+
+
+class _Pages(Canvas):
+    """A canvas that holds its pages back until their number is known, so that each says "page x of y"."""
+
+    def __init__(self, *args: Any, finish: Callable[[Canvas, int, int], None], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        document: Any = self.__dict__["_doc"]
+        document._timeStamp = _moment()
+        document.signature = md5(b"jobbook paper", usedforsecurity=False)
+        self._finish = finish
+        self._held: list[dict[str, Any]] = []
+
+    def showPage(self) -> None:
+        self._held.append(dict(self.__dict__))
+        super()._startPage()  # type: ignore[misc]
+
+    def save(self) -> None:
+        for number, held in enumerate(self._held, start=1):
+            self.__dict__.update(held)
+            self._finish(self, number, len(self._held))
+            super().showPage()
+        super().save()
+
+
+class _Surround:
+    """Header and foot of one document on one size of paper; it lives for one `bound`."""
+
+    def __init__(self, document: str, issue: Issue, head: Head | None, size: str) -> None:
+        self.document, self.issue, self.head = document, issue, head
+        self.width, self.height = sheet.SIZES[size]
+        self.inner = self.width - 2 * sheet.MARGIN
+        self.top = self.height - sheet.HEAD_TOP - self._shop()[1] - 8
+        self.bottom = sheet.FOOT_BOTTOM + sheet.CODE_SIDE + 8
+
+    def _fitted(self, parts: list[Flowable], width: float, height: float) -> tuple[KeepInFrame, float]:
+        """The paragraphs as one block; whatever is too long for its room is set smaller, never cut."""
+        block = KeepInFrame(width, height, parts, mode="shrink")
+        return block, block.wrap(width, height)[1]
+
+    def _shop(self) -> tuple[KeepInFrame, float]:
+        lines: list[Flowable] = [Paragraph(told(self.issue.shop), sheet.style("shop"))]
+        wanted = (self.issue.address, self.issue.contact)
+        lines += [Paragraph(typed(line), sheet.style("shop-line")) for line in wanted if line.strip()]
+        return self._fitted(lines, self.inner * 0.6, self.height / 5)
+
+    def draw(self, canvas: Any, number: int, total: int) -> None:
+        shop, height = self._shop()
+        shop.drawOn(canvas, sheet.MARGIN, self.height - sheet.HEAD_TOP - height)
+        said = f"{typed(self.document)}<br/>job {told(self.issue.job)} · page {number} of {total}"
+        corner, height = self._fitted([Paragraph(said, sheet.rightward())], self.inner * 0.38, self.height / 5)
+        corner.drawOn(canvas, sheet.MARGIN + self.inner * 0.62, self.height - sheet.HEAD_TOP - height)
+        self._rule(canvas, self.top, sheet.THICK)
+        self._rule(canvas, self.bottom, sheet.THIN)
+        self._foot(canvas)
+
+    def _rule(self, canvas: Any, y: float, width: float) -> None:
+        canvas.setStrokeColor(sheet.colour("ink"))
+        canvas.setLineWidth(width)
+        canvas.line(sheet.MARGIN, y, self.width - sheet.MARGIN, y)
+
+    def _foot(self, canvas: Any) -> None:
+        said = [typed(LEGAL)]
+        said += [typed(witness_line(self.head))] if self.head else ["A preview: not a paper that left the shop."]
+        lines: list[Flowable] = [Paragraph(line, sheet.style("foot")) for line in said]
+        block, height = self._fitted(lines, self.inner - sheet.CODE_SIDE - 16, sheet.CODE_SIDE)
+        block.drawOn(canvas, sheet.MARGIN, self.bottom - 5 - height)
+        if self.head:
+            _draw_code(canvas, witness(self.head), self.width - sheet.MARGIN - sheet.CODE_SIDE, sheet.FOOT_BOTTOM)
+
+    def preview(self, canvas: Any, _: object) -> None:
+        """The mark of a preview, laid under the page's text."""
+        if self.head is None:
+            canvas.saveState()
+            canvas.translate(self.width / 2, self.height / 2)
+            canvas.rotate(52)
+            canvas.setFillColor(sheet.colour("watermark"))
+            canvas.setFont(sheet.SEMIBOLD, 128)
+            canvas.drawCentredString(0, -44, PREVIEW)
+            canvas.restoreState()
+
+
+def _draw_code(canvas: Any, text: str, x: float, y: float) -> None:
+    """The code without a margin of its own: the white round it is wider than the four modules that readers ask for."""
+    widget = QrCodeWidget(text, barLevel="L", barBorder=0, barWidth=sheet.CODE_SIDE, barHeight=sheet.CODE_SIDE)
+    graphic = Graphic(sheet.CODE_SIDE, sheet.CODE_SIDE)
+    graphic.add(widget)
+    renderPDF.draw(graphic, canvas, x, y)
+
+
+def inner_width(size: str) -> float:
+    """The width that a story has on this size of paper, in points."""
+    return float(sheet.SIZES[size][0] - 2 * sheet.MARGIN)
+
+
+def bound(story: Sequence[Flowable], document: str, title: str, issue: Issue, head: Head | None, size: str) -> bytes:
+    """The story as a document. Without a head it is a preview and marked so on every page."""
+    sheet.fonts()
+    around = _Surround(document, issue, head, size)
+    frame = Frame(sheet.MARGIN, around.bottom + 6, around.inner, around.top - around.bottom - 14, 0, 0, 0, 0, id="text")
+    out = BytesIO()
+    template = BaseDocTemplate(out, pagesize=sheet.SIZES[size], invariant=1, title=shown(title), subject=document)
+    template.author, template.creator = shown(issue.shop), "jobbook"
+    template.addPageTemplates(PageTemplate("page", [frame], onPage=around.preview))
+
+    def pages(*args: Any, **kwargs: Any) -> _Pages:
+        return _Pages(*args, finish=around.draw, **kwargs)
+
+    template.build(list(story), canvasmaker=pages)
+    return out.getvalue()
