@@ -25,7 +25,8 @@ from jobbook.core.drawing.shapes import (
 STAFF_X = 8.0
 BAND = 15.0
 LABEL_X = 27.0
-CHANGE_X = 47.0
+CHANGE_X = 44.0
+LEADER_FROM = 7.0  # a label that had to move further than this is tied to its mark by a thin line
 TICK_MM = 10
 
 
@@ -33,7 +34,8 @@ TICK_MM = 10
 class CornerHeights:
     """Heights of one corner in millimetres. None is "no such figure"; the words then say why, never a zero.
 
-    `before_words` and `after_words` are the answers where there is no reading: "not measured", "not possible: no air".
+    `before_words` and `after_words` are the answers where there is no reading: "not measured", "not possible: no air";
+    `after_words` is empty while the work has not come that far.
     """
 
     corner: str
@@ -93,7 +95,7 @@ def _band(row: CornerHeights, anchor: Decimal, scale: _Scale) -> tuple[Shape, ..
     low = float(row.lower - anchor) if row.lower is not None else -scale.down
     top, bottom = max(scale.y(high), scale.top), min(scale.y(low), scale.bottom)
     edges = [scale.y(float(v - anchor)) for v in (row.lower, row.upper) if v is not None]
-    drawn = [Line((STAFF_X, y), (STAFF_X + BAND, y), "soft", 0.5) for y in edges if scale.top <= y <= scale.bottom]
+    drawn = [Line((STAFF_X, y), (STAFF_X + BAND, y), "soft", 0.35) for y in edges if scale.top <= y <= scale.bottom]
     return (*hatch(STAFF_X, top, BAND, bottom - top), *drawn) if bottom > top else tuple(drawn)
 
 
@@ -132,7 +134,7 @@ def _labels(row: CornerHeights, anchor: Decimal, scale: _Scale) -> list[Shape]:
     shapes: list[Shape] = []
     placed = spread(wanted, TEXT * 1.12, scale.top, scale.bottom)
     for (_, text, role, weight), exact, y in zip(readings, wanted, placed, strict=True):
-        if abs(exact - y) > 1:
+        if abs(exact - y) > LEADER_FROM:
             shapes.append(Line((STAFF_X + 15, exact), (LABEL_X - 1.5, y), "soft", 0.35))
         shapes.append(Label((LABEL_X, y + TEXT * 0.34), text, role, TEXT if role == "ink" else SMALL, weight))
         if weight == "semibold" and row.before is not None and row.as_left is not None:
@@ -146,7 +148,7 @@ def notes(row: CornerHeights) -> tuple[str, ...]:
     found = []
     if row.before is None:
         found.append(f"before: {row.before_words}")
-    if row.as_left is None:
+    if row.as_left is None and row.after_words:
         found.append(f"after: {row.after_words}")
     if row.lower is None and row.upper is None:
         found.append("no limits given")
