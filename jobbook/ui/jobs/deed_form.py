@@ -1,0 +1,80 @@
+"""The small form that opens in place when something is to be kept: what is asked, who signs, Keep and Cancel."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QWidget
+
+from jobbook.services.sheets import Ask, Option
+from jobbook.ui import controls, look
+from jobbook.ui.forms import Form
+from jobbook.ui.jobs.rows import label
+
+SIGNER, SECRET = "signer", "secret"
+SIDE_BY_SIDE = 3  # more questions than this stand in two columns
+
+
+@dataclass(frozen=True)
+class Signers:
+    """Who can sign: the people as options, and the one who is on duty."""
+
+    people: tuple[Option, ...] = ()
+    on_duty: str = ""
+
+    def asks(self, label_of_signer: str, label_of_secret: str, another: bool = False) -> tuple[Ask, ...]:
+        """The two questions of a signature. For another person's signature nobody is filled in beforehand."""
+        people = tuple(person for person in self.people if not another or person.value != self.on_duty)
+        alone = people[0].value if another and len(people) == 1 else ""
+        value = alone if another else self.on_duty
+        return (
+            Ask(SIGNER, label_of_signer, "choice", people, value=value),
+            Ask(SECRET, label_of_secret, "secret"),
+        )
+
+
+class DeedForm(QWidget):
+    """Asks, and hands the answers in; a refusal is said above the buttons and what was typed stays."""
+
+    handed_in = Signal(dict)
+    cancelled = Signal()
+
+    def __init__(self, asks: Sequence[Ask], keep: str, explain: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.form = Form(asks, columns=2 if len(asks) > SIDE_BY_SIDE else 1)
+        self.keep = controls.button(keep, "main")
+        self.cancel = controls.button(self.tr("Cancel"), "quiet")
+        self._explain = label(explain, "soft", wrap=True)
+        self._explain.setVisible(bool(explain))
+        self._refusal = label("", "caution", wrap=True)
+        self._refusal.hide()
+        buttons = controls.row(self.keep, self.cancel, 1)
+        self.setLayout(controls.column(self._explain, self.form, self._refusal, buttons, gap=look.UNIT))
+        self.form.handed_in.connect(self.handed_in)
+        self.keep.clicked.connect(self.form.hand_in)
+        self.cancel.clicked.connect(self.cancelled)
+
+    def refuse(self, sentence: str) -> None:
+        """Say why it was not kept. A typed PIN is taken out, since it must be typed again."""
+        self._refusal.setText(sentence)
+        self._refusal.setVisible(bool(sentence))
+        if SECRET in self.form.fields:
+            self.form.fields[SECRET].set_text("")
+            self.form.fields[SECRET].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def begin(self) -> None:
+        """Put the focus on the first question that has no answer yet."""
+        empty = (field for field in self.form.fields.values() if field.is_empty())
+        first = next(empty, None)
+        if first is not None:
+            first.setFocus(Qt.FocusReason.TabFocusReason)
+        else:
+            self.keep.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape gives up; every other key stays inside, so that no letter fires an act of the card."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.cancelled.emit()
+        elif event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier:
+            event.ignore()

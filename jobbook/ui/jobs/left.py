@@ -1,0 +1,149 @@
+"""The left page: what is known of the vehicle, how it stands, and what is still loose. It never scrolls away."""
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal, InvalidOperation
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+
+from jobbook.core.drawing import CornerHeights, height_staffs
+from jobbook.services.sheets import Fact, JobSheet, Staff, StateWord
+from jobbook.ui import controls, look
+from jobbook.ui.jobs.left_loose import LooseEnds
+from jobbook.ui.jobs.rows import Page, RowButton, label, let_clicks_through, rich_label, runs, unbroken
+from jobbook.ui.paint import DrawingWidget
+
+INNER = look.LEFT_PAGE_WIDTH - 4 * look.UNIT
+LABEL_SHARE = look.UNIT * 13
+STAFF_FACTOR = 1.4
+STAFF_RULE = 82.0
+
+
+def state_runs(state: Sequence[StateWord]) -> list[tuple[str, str, bool]]:
+    """The conditions as runs of one wrapping line; what is not as on the road stands in semibold ink."""
+    made: list[tuple[str, str, bool]] = []
+    for number, word in enumerate(state):
+        if number:
+            made.append((" · ", "soft", False))
+        made.append((unbroken(word.text), "ink" if word.strong else "soft", word.strong))
+    return made
+
+
+def corner_heights(staff: Staff) -> CornerHeights:
+    """The texts of a staff as numbers; a text that is no number is said in words, never drawn as a height."""
+    numbers = {name: _number(getattr(staff, name)) for name in ("lower", "target", "upper", "before", "after")}
+    before, after = numbers.pop("before"), numbers.pop("after")
+    lower, target, upper = numbers["lower"], numbers["target"], numbers["upper"]
+    said = staff.before if before is None and staff.before else "not measured"
+    later = staff.after if after is None else ""
+    return CornerHeights(staff.corner, lower, target, upper, before, after, said, later)
+
+
+def _number(text: str) -> Decimal | None:
+    try:
+        return Decimal(text) if text else None
+    except InvalidOperation:
+        return None
+
+
+class Held(RowButton):
+    """What holds the release; pressing it shows every loose end."""
+
+    def __init__(self) -> None:
+        super().__init__("held")
+        self._words = rich_label()
+        let_clicks_through(self._words)
+        line = QHBoxLayout(self)
+        line.setContentsMargins(look.UNIT * 2, look.UNIT, look.UNIT, look.UNIT)
+        line.addWidget(self._words)
+
+    def show_words(self, held: str) -> None:
+        more = self.tr("show all")
+        self._words.setText(runs([(held + "  ", "ochre", True), (more, "ochre", False)]))
+        self.setAccessibleName(f"{held}: {more}")
+        self.setVisible(bool(held))
+
+
+class LeftPage(QFrame):
+    """Identity, cry, heights, state, loose ends and what holds the release, for one job."""
+
+    all_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        look.as_role(self, "sheet")
+        self.setFixedWidth(look.LEFT_PAGE_WIDTH)
+        self._facts = QGridLayout()
+        self._cry = label("", "cry", wrap=True)
+        self._heights_title = label("", "heading")
+        self._staffs = DrawingWidget(None, STAFF_FACTOR)
+        self._state = rich_label()
+        self.loose = LooseEnds()
+        self.held = Held()
+        self._lay_out()
+        self.loose.all_wanted.connect(self.all_wanted)
+        self.held.clicked.connect(self.all_wanted)
+
+    def _lay_out(self) -> None:
+        inside = Page()
+        area = controls.scrolling(inside)  # only a window lower than a small screen ever needs it
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        outside = QVBoxLayout(self)
+        outside.setContentsMargins(1, 1, 1, 1)
+        outside.addWidget(area)
+        page = QVBoxLayout(inside)
+        page.setContentsMargins(0, look.UNIT, 0, look.UNIT * 3)
+        page.setSpacing(look.UNIT // 2)
+        self._facts.setVerticalSpacing(0)
+        self._facts.setColumnMinimumWidth(0, LABEL_SHARE)
+        self._facts.setColumnStretch(1, 1)
+        page.addLayout(_inset(self._facts))
+        page.addWidget(self._cry)
+        self._add_part(page, self._heights_title, self._staffs)
+        self._add_part(page, label(self.tr("As it stands now"), "heading"), self._state)
+        page.addWidget(_rule())
+        loose = QVBoxLayout()
+        loose.addWidget(self.loose)
+        page.addLayout(_inset(loose), 1)
+        page.addWidget(self.held)
+
+    def _add_part(self, page: QVBoxLayout, title: QWidget, content: QWidget) -> None:
+        part = QVBoxLayout()
+        part.setSpacing(look.UNIT // 2)
+        part.addWidget(title)
+        part.addWidget(content, 0, Qt.AlignmentFlag.AlignLeft if content is self._staffs else Qt.AlignmentFlag(0))
+        page.addWidget(_rule())
+        page.addLayout(_inset(part))
+
+    def show_sheet(self, sheet: JobSheet, today: date) -> None:
+        self._show_facts(sheet.facts)
+        self._cry.setText(sheet.cry)
+        self._cry.setVisible(bool(sheet.cry))
+        self._heights_title.setText(self.tr("Heights, {where}").format(where=sheet.heights_from))
+        width = INNER / STAFF_FACTOR
+        self._staffs.show_drawing(height_staffs([corner_heights(s) for s in sheet.staffs], width, STAFF_RULE))
+        self._state.setText(runs(state_runs(sheet.state)))
+        self.loose.show_ends(sheet.loose_now, sheet.still_to_do, today)
+        self.held.show_words(sheet.held)
+
+    def _show_facts(self, facts: Sequence[Fact]) -> None:
+        while (item := self._facts.takeAt(0)) is not None:
+            if (old := item.widget()) is not None:
+                old.hide()
+                old.deleteLater()
+        for row, fact in enumerate(facts):
+            value = rich_label([(fact.value, "ink", fact.strong), (f" {fact.beside}", "soft", False)])
+            self._facts.addWidget(label(fact.label, "soft"), row, 0, Qt.AlignmentFlag.AlignTop)
+            self._facts.addWidget(value, row, 1)
+
+
+def _inset(inner: QVBoxLayout | QGridLayout) -> QVBoxLayout | QGridLayout:
+    inner.setContentsMargins(look.UNIT * 2, look.UNIT // 2, look.UNIT * 2, look.UNIT // 2)
+    return inner
+
+
+def _rule() -> QFrame:
+    made = QFrame()
+    look.as_role(made, "rule")
+    return made

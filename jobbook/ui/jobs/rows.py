@@ -1,0 +1,111 @@
+"""Lines of marks and words, and lines that can be pressed."""
+
+from collections.abc import Iterable
+from datetime import date, datetime
+from html import escape
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QAbstractButton, QBoxLayout, QLabel, QSizePolicy, QStyle, QStyleOption, QWidget
+
+from jobbook.ui import controls, look
+
+PRESSES = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
+KEYPAD = Qt.KeyboardModifier.KeypadModifier
+
+
+def label(text: str = "", role: str = "", wrap: bool = False) -> QLabel:
+    """A label of plain text that, where it wraps, is as narrow as its place and as tall as its text needs."""
+    made = controls.label(text, role, wrap)
+    if wrap:
+        let_it_grow(made)
+    return made
+
+
+def let_it_grow(widget: QWidget) -> None:
+    """Let a widget that wraps be as narrow as its place and as tall as its text needs."""
+    policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+    policy.setHeightForWidth(True)
+    widget.setSizePolicy(policy)
+    widget.setMinimumWidth(1)
+
+
+def runs(parts: Iterable[tuple[str, str, bool]]) -> str:
+    """Rich text of (words, colour role, semibold) runs. The words are escaped here and only here."""
+    spans = (
+        f'<span style="color:{look.colour(role).name()};font-weight:{600 if strong else 400}">{escape(words)}</span>'
+        for words, role, strong in parts
+    )
+    return "".join(spans)
+
+
+def rich_label(parts: Iterable[tuple[str, str, bool]] = ()) -> QLabel:
+    """A wrapping label of several runs."""
+    made = QLabel(runs(parts))
+    made.setTextFormat(Qt.TextFormat.RichText)
+    made.setWordWrap(True)
+    let_it_grow(made)
+    return made
+
+
+def unbroken(words: str) -> str:
+    """The words with spaces that no line breaks at."""
+    return words.replace(" ", "\u00a0")
+
+
+def when(at: str, today: date) -> str:
+    """The time of an entry as it stands beside a line: the hour today, the day before it otherwise."""
+    if not at:
+        return ""
+    moment = datetime.fromisoformat(at)
+    return f"{moment:%H:%M}" if moment.date() == today else f"{moment.day} {moment:%b %H:%M}"
+
+
+def clear(layout: QBoxLayout) -> None:
+    """Take every widget out of a layout and let it go."""
+    while (item := layout.takeAt(0)) is not None:
+        widget = item.widget()
+        if widget is not None:
+            widget.hide()
+            widget.setParent(None)
+            widget.deleteLater()
+
+
+class RowButton(QAbstractButton):
+    """A line of marks and labels that can be pressed, with mouse, Enter or space."""
+
+    def __init__(self, role: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        look.as_role(self, role)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in PRESSES and not event.isAutoRepeat() and not event.modifiers() & ~KEYPAD:
+            self.click()
+            return
+        event.ignore()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        option = QStyleOption()
+        option.initFrom(self)
+        with QPainter(self) as painter:
+            self.style().drawPrimitive(QStyle.PrimitiveElement.PE_Widget, option, painter, self)
+
+    def sizeHint(self) -> QSize:
+        layout = self.layout()
+        return layout.sizeHint() if layout is not None else QSize(0, 0)
+
+
+def let_clicks_through(*widgets: QWidget) -> None:
+    """Labels on a line that is pressed pass the mouse on to the line."""
+    for widget in widgets:
+        widget.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+
+class Page(QWidget):
+    """What an area scrolls: as wide as the area, and as high as its texts need at that width."""
+
+    def minimumSizeHint(self) -> QSize:
+        layout = self.layout()
+        return QSize(layout.minimumSize().width() if layout is not None else 0, 0)

@@ -1,0 +1,93 @@
+"""The quiet acts of a card: what was done at this step, and what remains where the rules refuse."""
+
+from collections.abc import Callable
+from datetime import datetime
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from jobbook.services.sheets import Card, Done
+from jobbook.ui import controls, look
+from jobbook.ui.jobs.rows import rich_label, runs, when
+from jobbook.ui.paint import MarkLabel
+
+
+class QuietActs(QWidget):
+    """ "It has already happened" and "Allow beforehand" for what is refused, and the way to missing figures."""
+
+    happened = Signal(object)
+    allow = Signal(str)
+    figures = Signal()
+
+    def __init__(self, card: Card) -> None:
+        super().__init__()
+        self._buttons: list[QPushButton] = []
+        self._line = QHBoxLayout(self)
+        self._line.setContentsMargins(0, 0, 0, 0)
+        self._line.setSpacing(look.UNIT)
+        if card.figures:
+            self._add(self.tr("Enter the figure"), self.figures.emit, "plain")
+        for blocked in card.blocked[:1]:
+            choice = blocked.choice
+            self._add(self.tr("It has already happened…"), lambda: self.happened.emit(choice))
+        rules = dict.fromkeys(rule for blocked in card.blocked for rule in blocked.may_allow)
+        for rule in rules:
+            words = self.tr("Allow beforehand…") if len(rules) == 1 else self.tr("Allow {rule}…").format(rule=rule)
+            self._add(words, lambda rule=rule: self.allow.emit(rule))
+        self._line.addStretch(1)
+        self.setVisible(bool(self._buttons))
+
+    def _add(self, words: str, press: Callable[[], None], role: str = "quiet") -> None:
+        button = controls.button(words, role)
+        button.clicked.connect(lambda _=False: press())
+        self._buttons.append(button)
+        self._line.addWidget(button)
+
+    def show(self) -> None:
+        self.setVisible(bool(self._buttons))
+
+    def first(self) -> QPushButton | None:
+        return next(iter(self._buttons), None)
+
+
+class DoneLines(QWidget):
+    """What was done at this step, by whom and when. What is unsigned can be undone; what is signed, corrected."""
+
+    correct = Signal(int, object)
+    undo = Signal(str)
+
+    def __init__(self, card: Card, now: Callable[[], datetime]) -> None:
+        super().__init__()
+        self._now = now
+        self._lines = QVBoxLayout(self)
+        self._lines.setContentsMargins(0, 0, 0, 0)
+        self._lines.setSpacing(look.UNIT // 2)
+        for done in card.done:
+            self._lines.addWidget(self._line(done))
+        self.setVisible(bool(card.done))
+
+    def _line(self, done: Done) -> QWidget:
+        holder = QWidget()
+        line = QHBoxLayout(holder)
+        line.setContentsMargins(0, 0, 0, 0)
+        line.setSpacing(look.UNIT)
+        beside = ", ".join(filter(None, (done.by, when(done.at, self._now().date()))))
+        signed = "" if done.signed else self.tr(" · not signed yet")
+        was = self.tr(" · corrected, was: {was}").format(was=done.corrected) if done.corrected else ""
+        parts = [(done.words, "ink", False), (f" · {beside}{signed}{was}", "soft", False)]
+        line.addWidget(MarkLabel("disc" if done.signed else "half", "patina"), 0, Qt.AlignmentFlag.AlignTop)
+        words = rich_label()
+        words.setText(runs(parts))
+        line.addWidget(words, 1)
+        line.addWidget(self._act(done), 0, Qt.AlignmentFlag.AlignTop)
+        return holder
+
+    def _act(self, done: Done) -> QPushButton:
+        if not done.signed:
+            button = controls.button(self.tr("Undo"), "quiet")
+            button.clicked.connect(lambda _=False: self.undo.emit(done.act_id))
+        else:
+            button = controls.button(self.tr("Correct…"), "quiet")
+            button.clicked.connect(lambda _=False: self.correct.emit(done.entry, done.asks))
+        button.setAccessibleName(f"{button.text()} {done.words}")
+        return button
