@@ -71,6 +71,7 @@ class Form(QWidget):
     def __init__(self, asked: Sequence[Ask | Section], columns: int = 1, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.fields: dict[str, Field] = {}
+        self.goes_on_in: Form | None = None  # the form that Enter leads to from the last field
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(look.UNIT * 2)
@@ -146,5 +147,7 @@ class Form(QWidget):
             return
         if here + 1 < len(fields):
             fields[here + 1].setFocus(Qt.FocusReason.TabFocusReason)
+        elif self.goes_on_in is not None:
+            self.goes_on_in.focus_first()
         else:
             self.hand_in()

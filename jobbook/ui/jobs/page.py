@@ -1,0 +1,57 @@
+"""The list of jobs."""
+
+from PySide6.QtWidgets import QWidget
+
+from jobbook.services.opened import OpenBook
+from jobbook.ui import look
+from jobbook.ui.controls import column
+from jobbook.ui.jobs.columns import columns
+from jobbook.ui.jobs.presenter import JobsPresenter
+from jobbook.ui.lists import ListWords, RecordList
+from jobbook.ui.places import Place
+from jobbook.ui.rooms import Page
+
+
+class JobsPage(Page):
+    """Every job, the newest first."""
+
+    def __init__(self, book: OpenBook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.presenter = JobsPresenter(book, self.go.emit)
+        self.list = RecordList(self._words(), columns(self.tr), self.presenter.fetch, self._stages())
+        self.setLayout(column(self.list, margin=look.UNIT * 2))
+        self.list.asked.connect(self._narrow)
+        self.list.opened.connect(self.presenter.open)
+        self.list.act_clicked.connect(self.presenter.take_in)
+
+    def _words(self) -> ListWords:
+        return ListWords(
+            title=self.tr("Jobs"),
+            find=self.tr("Number, plate, VIN, vehicle or customer"),
+            nothing=self.tr(
+                "Here will stand every visit of every vehicle, the newest first. "
+                "The first one begins when a vehicle is taken in."
+            ),
+            not_found=self.tr("No job fits. Take away a word, or choose another stage."),
+            act=self.tr("Take in a vehicle"),
+            act_key="Ctrl+N",
+        )
+
+    def _stages(self) -> tuple[tuple[str, str], ...]:
+        return (
+            ("", self.tr("All")),
+            ("arrived", self.tr("Arrived")),
+            ("in work", self.tr("In work")),
+            ("released", self.tr("Released")),
+        )
+
+    def _narrow(self, text: str, stage: str) -> None:
+        self.presenter.narrow(text, stage)
+        self.list.reload()
+
+    def arrive(self, place: Place) -> None:
+        self.list.reload()
+        self.list.find.setFocus()
+
+    def refresh(self, kinds: set[str]) -> None:
+        self.list.reload()

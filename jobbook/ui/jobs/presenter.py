@@ -1,0 +1,30 @@
+"""The list of jobs: what is asked of the book, and where Enter leads."""
+
+from collections.abc import Callable
+from typing import Any
+
+from jobbook.core.jobs import JobRow
+from jobbook.core.pages import Page
+from jobbook.services.jobs import jobs
+from jobbook.services.opened import OpenBook
+from jobbook.ui.places import TAKE_IN, Place, a_job
+
+
+class JobsPresenter:
+    """Holds what the list is narrowed to."""
+
+    def __init__(self, book: OpenBook, go: Callable[[Place], None]) -> None:
+        self._book, self._go = book, go
+        self._text = self._stage = ""
+
+    def narrow(self, text: str, stage: str) -> None:
+        self._text, self._stage = text.strip(), stage
+
+    def fetch(self, after: Any, limit: int) -> Page[JobRow]:
+        return jobs(self._book, after, self._text, self._stage, limit)
+
+    def open(self, row: JobRow) -> None:
+        self._go(a_job(row.number))
+
+    def take_in(self) -> None:
+        self._go(TAKE_IN)

@@ -1,0 +1,49 @@
+"""What the window asks of a page."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QStackedWidget, QWidget
+
+from jobbook.ui.places import LIST, Place
+
+
+class Page(QWidget):
+    """A page of a room. It asks to go elsewhere by `go`, and is told when it is shown and when the book changed."""
+
+    go = Signal(object)  # Place
+
+    def arrive(self, place: Place) -> None:
+        """The page is now shown for that place: read what it shows, put the focus where work begins."""
+
+    def refresh(self, kinds: set[str]) -> None:
+        """Entries of these kinds were written while the page was in sight."""
+
+
+class Room(QStackedWidget):
+    """One word of the index with its pages: the list, one thing of it, the form for a new one."""
+
+    go = Signal(object)  # Place
+    moved = Signal(object)  # Place
+
+    def __init__(self, key: str, title: str, pages: dict[str, Page], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.key, self.title = key, title
+        self._pages = pages
+        self.place = Place(key)
+        for page in pages.values():
+            self.addWidget(page)
+            page.go.connect(self.go)
+
+    def arrive(self, place: Place) -> None:
+        page = self._pages[place.what]
+        self.place = place
+        self.setCurrentWidget(page)
+        page.arrive(place)
+        self.moved.emit(place)
+
+    def refresh(self, kinds: set[str]) -> None:
+        page = self.currentWidget()
+        if isinstance(page, Page):
+            page.refresh(kinds)
+
+    def list_place(self) -> Place:
+        return Place(self.key, LIST)

@@ -1,0 +1,78 @@
+"""A scanner is a fast keyboard: a burst of keys that ends in Enter is one scan, wherever the focus is."""
+
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QApplication
+from shiboken6 import isValid
+
+BETWEEN_KEYS_MS = 30  # nobody types this fast
+SHORTEST_SCAN = 6
+KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
+
+
+class Scanner(QObject):
+    """Holds each key for a moment. Keys of a burst become `scanned`; the others are given back to who typed them."""
+
+    scanned = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._held: list[tuple[QObject, QKeyEvent]] = []
+        self._giving_back = False
+        self._moment = QTimer(self)
+        self._moment.setSingleShot(True)
+        self._moment.setInterval(BETWEEN_KEYS_MS)
+        self._moment.timeout.connect(self._give_back)
+
+    def begin(self) -> None:
+        application = QApplication.instance()
+        if application is not None:
+            application.installEventFilter(self)
+
+    def end(self) -> None:
+        application = QApplication.instance()
+        if application is not None:
+            application.removeEventFilter(self)
+        self._moment.stop()
+        self._held.clear()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if self._giving_back or event.type() not in KEYS or not isinstance(event, QKeyEvent):
+            return False
+        if not watched.isWidgetType():
+            return False
+        if event.type() == QEvent.Type.ShortcutOverride:
+            if self._belongs(event):
+                event.accept()  # a letter of a scan must not fire a shortcut
+                return True
+            return False
+        if event.type() == QEvent.Type.KeyRelease:
+            return False
+        return self._pressed(watched, event)
+
+    def _belongs(self, event: QKeyEvent) -> bool:
+        plain = event.modifiers() in (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
+        return plain and len(event.text()) == 1 and event.text().isprintable()
+
+    def _pressed(self, watched: QObject, event: QKeyEvent) -> bool:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and len(self._held) >= SHORTEST_SCAN:
+            text = "".join(held.text() for _, held in self._held)
+            self._moment.stop()
+            self._held.clear()
+            self.scanned.emit(text)
+            return True
+        if not self._belongs(event):
+            self._give_back()
+            return False
+        self._held.append((watched, event.clone()))
+        self._moment.start()
+        return True
+
+    def _give_back(self) -> None:
+        self._moment.stop()
+        held, self._held = self._held, []
+        self._giving_back = True
+        for target, event in held:
+            if isValid(target):
+                QApplication.sendEvent(target, event)
+        self._giving_back = False

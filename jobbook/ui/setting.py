@@ -1,0 +1,57 @@
+"""What every page is given: the open book, who is on duty, and the lanes that work goes through. No Qt in here."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Protocol, TypeVar
+
+from jobbook.core.errors import BookError, Refused
+from jobbook.core.people import Person
+from jobbook.services.opened import OpenBook
+
+Result = TypeVar("Result")
+Refusal = Callable[[BookError], None]
+
+
+class Progress(Protocol):
+    """How slow work says how far it is, and hears that it is no longer wanted."""
+
+    @property
+    def cancelled(self) -> bool: ...
+
+    def report(self, done: int, total: int) -> None: ...
+
+
+class Lanes(Protocol):
+    """Where work is done that must not hold the window up. `done` and `refused` are called on the window's thread.
+
+    An expected error goes to `refused`; any other is a defect and is raised on the window's thread."""
+
+    def keep(self, work: Callable[[], Result], done: Callable[[Result], None], refused: Refusal) -> None:
+        """Short work that writes the book: one after the other, in the order given."""
+
+    def slow(
+        self, title: str, work: Callable[[Progress], Result], done: Callable[[Result], None], refused: Refusal
+    ) -> None:
+        """Slow work that only reads or prepares: shown in the foot with progress, and can be cancelled."""
+
+
+class OnDuty(Protocol):
+    """Who works at this window now; nobody while it is locked."""
+
+    @property
+    def person(self) -> Person | None: ...
+
+
+@dataclass(frozen=True)
+class Setting:
+    """The book and its surroundings, for as long as the window is open."""
+
+    book: OpenBook
+    duty: OnDuty
+    lanes: Lanes
+
+    def who(self) -> Person:
+        """The person on duty. Refused while the window is locked."""
+        if self.duty.person is None:
+            raise Refused("Nobody is on duty at this window; nothing was kept. Say who you are, then do it again.")
+        return self.duty.person

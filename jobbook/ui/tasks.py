@@ -1,0 +1,112 @@
+"""Work away from the window's thread: one lane that writes the book, and a pool for slow work that only reads."""
+
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from typing import Any, TypeVar
+
+from PySide6.QtCore import QObject, Qt, Signal, Slot
+
+from jobbook.core.errors import BookError
+from jobbook.ui.setting import Progress, Refusal
+
+Result = TypeVar("Result")
+READERS = 2
+
+
+class Task(QObject):
+    """One piece of slow work: its title, how far it is, and the wish to stop it."""
+
+    progress = Signal(int, int)
+    ended = Signal()
+
+    def __init__(self, title: str, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.title = title
+        self._cancelled = False
+
+    @property
+    def cancelled(self) -> bool:
+        return self._cancelled
+
+    def cancel(self) -> None:
+        """Ask the work to stop. It stops where it next looks; nothing it would have given is shown."""
+        self._cancelled = True
+
+    def report(self, done: int, total: int) -> None:
+        self.progress.emit(done, total)
+
+
+class TaskLanes(QObject):
+    """The lanes of one window. They live until `close`, which waits for what is being written."""
+
+    begun = Signal(object)  # Task
+    _finished = Signal(object)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._writer = ThreadPoolExecutor(1, "writes the book")
+        self._readers = ThreadPoolExecutor(READERS, "reads the book")
+        self._finished.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
+        self._tasks: set[Task] = set()
+
+    @property
+    def tasks(self) -> frozenset[Task]:
+        """The slow work that is under way."""
+        return frozenset(self._tasks)
+
+    def keep(self, work: Callable[[], Result], done: Callable[[Result], None], refused: Refusal) -> None:
+        self._follow(self._writer.submit(work), done, refused)
+
+    def slow(
+        self, title: str, work: Callable[[Progress], Result], done: Callable[[Result], None], refused: Refusal
+    ) -> None:
+        task = Task(title, self)
+        self._tasks.add(task)
+
+        def given(result: Result) -> None:
+            self._end(task)
+            if not task.cancelled:
+                done(result)
+
+        def stopped(error: BookError) -> None:
+            self._end(task)
+            refused(error)
+
+        self._follow(self._readers.submit(work, task), given, stopped, lambda: self._end(task))
+        self.begun.emit(task)
+
+    def close(self) -> None:
+        """Finish what is being written, give up the rest, and let the threads go."""
+        for task in self._tasks:
+            task.cancel()
+        self._readers.shutdown(cancel_futures=True)
+        self._writer.shutdown()
+
+    def _follow(
+        self,
+        future: "Future[Result]",
+        done: Callable[[Result], None],
+        refused: Refusal,
+        broken: Callable[[], None] = lambda: None,
+    ) -> None:
+        future.add_done_callback(lambda ended: self._finished.emit((ended, done, refused, broken)))
+
+    @Slot(object)
+    def _deliver(self, outcome: tuple["Future[Any]", Callable[[Any], None], Refusal, Callable[[], None]]) -> None:
+        future, done, refused, broken = outcome
+        if future.cancelled():
+            broken()
+            return
+        error = future.exception()
+        if error is None:
+            done(future.result())
+        elif isinstance(error, BookError):
+            refused(error)
+        else:
+            broken()
+            raise error  # a defect of ours: the crash dialog has it from here
+
+    def _end(self, task: Task) -> None:
+        self._tasks.discard(task)
+        task.ended.emit()
+        task.deleteLater()

@@ -1,0 +1,75 @@
+"""Vehicles: the list, and one of them with its customer, readings and visits."""
+
+from collections.abc import Callable
+from typing import Any, Protocol
+
+from jobbook.core.errors import BookError
+from jobbook.core.jobs import JobRow
+from jobbook.core.pages import Page
+from jobbook.core.vehicles import Vehicle
+from jobbook.services.vehicles import VehicleSheet, keep_vehicle, vehicle, vehicles, vin_findings
+from jobbook.ui.places import Place, a_job, a_vehicle
+from jobbook.ui.setting import Setting
+
+
+class VehiclesPresenter:
+    """Holds what the list is narrowed to."""
+
+    def __init__(self, setting: Setting, go: Callable[[Place], None]) -> None:
+        self._setting, self._go, self._text = setting, go, ""
+
+    def narrow(self, text: str) -> None:
+        self._text = text.strip()
+
+    def fetch(self, after: Any, limit: int) -> Page[Vehicle]:
+        return vehicles(self._setting.book, after, self._text, limit)
+
+    def open(self, row: Vehicle) -> None:
+        self._go(a_vehicle(row.id))
+
+
+class VehicleView(Protocol):
+    """What the page of one vehicle can show."""
+
+    def show_sheet(self, sheet: VehicleSheet) -> None: ...
+
+    def warn(self, field: str, sentence: str) -> None: ...
+
+    def refuse(self, sentence: str) -> None: ...
+
+    def show_kept(self) -> None: ...
+
+
+class VehiclePresenter:
+    """One vehicle: shown, and its facts kept when they change."""
+
+    def __init__(self, setting: Setting, view: VehicleView, go: Callable[[Place], None]) -> None:
+        self._setting, self._view, self._go = setting, view, go
+        self._sheet: VehicleSheet | None = None
+
+    def open(self, number: int) -> None:
+        self._sheet = vehicle(self._setting.book, number)
+        self._view.show_sheet(self._sheet)
+        self.vin_typed(self._sheet.vehicle.vin)
+
+    def vin_typed(self, vin: str) -> None:
+        self._view.warn("vin", " ".join(vin_findings(vin)) if vin.strip() else "")
+
+    def keep(self, changed: Vehicle) -> None:
+        try:
+            who = self._setting.who()
+        except BookError as error:
+            self._refused(error)
+            return
+        book = self._setting.book
+        self._setting.lanes.keep(lambda: keep_vehicle(book, who, changed), self._kept, self._refused)
+
+    def _kept(self, changed: Vehicle) -> None:
+        self.open(changed.id)
+        self._view.show_kept()
+
+    def _refused(self, error: BookError) -> None:
+        self._view.refuse(str(error))
+
+    def open_job(self, row: JobRow) -> None:
+        self._go(a_job(row.number))
