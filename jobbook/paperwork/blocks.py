@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
 
 from jobbook.core.drawing import mark, mark_of_answer
 from jobbook.paperwork import sheet
@@ -56,12 +56,12 @@ def _flush(below: float, above: float = 0.0) -> list[Command]:
     ]
 
 
-def side_by_side(left: Sequence[Flowable], right: Sequence[Flowable], width: float) -> Table:
-    """Two blocks beside each other with a gutter between them; `column` is the width that each of them has."""
+def side_by_side(left: Sequence[Flowable], right: Sequence[Flowable], width: float) -> Flowable:
+    """Two blocks beside each other, whole on one page where they fit on one; `column` is the width of each."""
     each = column(width)
     table = Table([[list(left), "", list(right)]], colWidths=[each, sheet.GUTTER, each], splitInRow=_LEAST_OF_ROW)
     table.setStyle(TableStyle(_flush(0)))
-    return table
+    return KeepTogether([table])
 
 
 def column(width: float) -> float:
@@ -77,7 +77,7 @@ def two_blocks(first: Block, second: Block, width: float) -> list[Flowable]:
     if longest > _SIDE_BY_SIDE:
         return [f for title, pairs in (first, second) for f in section(title, width, facts(pairs))]
     halves = [[heading(title, column(width)), spaced(3), *facts(pairs)] for title, pairs in (first, second)]
-    return [spaced(4), side_by_side(halves[0], halves[1], width)]
+    return [spaced(7), side_by_side(halves[0], halves[1], width)]
 
 
 def ruled(
@@ -123,17 +123,15 @@ def answer_mark(answer: str) -> Painted:
 def called_out(lead: str, text: str, width: float) -> Table:
     """Something that must not be overlooked: a bar at its left, its lead and its text in semibold."""
     table = Table([[Paragraph(f"{typed(lead)} {told(text)}", sheet.style("call"))]], colWidths=[width], splitInRow=20)
-    bar = ("LINEBEFORE", (0, 0), (0, -1), 3.0, sheet.colour("ink"))
-    table.setStyle(TableStyle([*_flush(4, 2), ("LEFTPADDING", (0, 0), (-1, -1), 9), bar]))
+    bar: Command = ("LINEBEFORE", (0, 0), (0, -1), 3.0, sheet.colour("ink"), "butt")
+    table.setStyle(TableStyle([*_flush(4, 2), ("LEFTPADDING", (0, 0), (-1, -1), 10), bar]))
     return table
 
 
-def signatures(labels: Sequence[str], width: float) -> list[Flowable]:
-    """Lines to sign on by hand, kept together."""
-    cells = [[Paragraph(f"{typed(label)}: name, date, signature", sheet.style("note")) for label in labels]]
-    table = Table(cells, colWidths=[width / len(labels)] * len(labels))
-    lines: list[Command] = []
-    for i in range(len(labels)):
-        lines.append(("LINEABOVE", (i, 0), (i, 0), sheet.HAIRLINE, sheet.colour("ink")))
-    table.setStyle(TableStyle([*_flush(0), ("RIGHTPADDING", (0, 0), (-1, -1), sheet.GUTTER), *lines]))
+def signatures(first: str, second: str, width: float) -> list[Flowable]:
+    """Two lines to sign on by hand, kept together."""
+    said = [Paragraph(f"{typed(label)}: name, date, signature", sheet.style("note")) for label in (first, second)]
+    table = Table([[said[0], "", said[1]]], colWidths=[column(width), sheet.GUTTER, column(width)])
+    lines: list[Command] = [("LINEABOVE", (i, 0), (i, 0), sheet.HAIRLINE, sheet.colour("ink")) for i in (0, 2)]
+    table.setStyle(TableStyle([*_flush(0), *lines]))
     return [CondPageBreak(_LEAST_BELOW), spaced(38), table]

@@ -5,11 +5,11 @@ from dataclasses import dataclass, field
 from reportlab.platypus import Flowable
 
 from jobbook.paperwork.answers import Answer, Correction, Release, answers_table, corrections_table, let_go_table
-from jobbook.paperwork.blocks import called_out, facts, ruled, section, spaced, two_blocks
+from jobbook.paperwork.blocks import called_out, facts, ruled, section, side_by_side, spaced, two_blocks
 from jobbook.paperwork.codes import CodeRow, Test, codes_table, tests_table
 from jobbook.paperwork.concerns import Concern, concerns_block
 from jobbook.paperwork.frame import bound, inner_width
-from jobbook.paperwork.heights import Heights, LeakDown, heights_block, leak_down_block
+from jobbook.paperwork.heights import Heights, LeakDown, heights_block
 from jobbook.paperwork.issue import Head, Identity, Issue, identity_facts, under_title
 from jobbook.paperwork.joints import JointRow, Source, joint_sheet
 from jobbook.paperwork.parts import FittedPart, Piece, Tool, parts_table, pieces_table, tools_table
@@ -99,12 +99,11 @@ def story(record: Evidence, size: str = "A4") -> list[Flowable]:
         para(record.title, "title"),
         para(under_title(record.issue, _addressed(record.recipient), _claim(record.claim)), "under"),
         *_restriction(record.release, width),
-        *facts(identity_facts(record.identity)),
+        _identity(record.identity, width),
         *_blocks(record, width),
         *concerns_block(record.concerns, width),
+        *heights_block(record.heights, width, record.leak_down),
         *tests_table("Other causes looked at", record.excluded, width),
-        *heights_block(record.heights, width),
-        *(leak_down_block(record.leak_down, width) if record.leak_down else []),
         *parts_table(record.parts, width),
         *joint_sheet(record.joints, record.sources, width),
         *pieces_table(record.pieces, width),
@@ -134,6 +133,11 @@ def _claim(claim: str) -> str:
 def _restriction(release: Release, width: float) -> list[Flowable]:
     told = release.restriction
     return [called_out("Released with a restriction:", told, width), spaced(6)] if told.strip() else []
+
+
+def _identity(identity: Identity, width: float) -> Flowable:
+    known = facts(identity_facts(identity))
+    return side_by_side(known[:2], known[2:], width)
 
 
 def _fitting(fitting: Fitting) -> list[tuple[str, str]]:

@@ -21,6 +21,7 @@ LEGAL = (
     "work on restraints and high voltage belongs to people qualified for it."
 )
 PREVIEW = "PREVIEW"
+SHOP_SHARE = 0.6  # of the width; the document and its page number stand in the rest
 
 
 def witness(head: Head) -> str:
@@ -31,9 +32,7 @@ def witness(head: Head) -> str:
 def witness_line(head: Head) -> str:
     grouped = " ".join(head.head[i : i + 8] for i in range(0, len(head.head), 8))
     entry = f"{head.entry:,}".replace(",", "\u202f")
-    return (
-        f"Book {head.book}, key {head.key}. Its head at entry {entry}: {grouped}. Check this file with: jobbook verify"
-    )
+    return f"Book {head.book}, key {head.key}, head at entry {entry}:\n{grouped} · check with: jobbook verify"
 
 
 def _moment() -> TimeStamp:
@@ -74,26 +73,25 @@ class _Surround:
         self.document, self.issue, self.head = document, issue, head
         self.width, self.height = sheet.SIZES[size]
         self.inner = self.width - 2 * sheet.MARGIN
-        self.top = self.height - sheet.HEAD_TOP - self._shop()[1] - 8
+        self.top = (
+            self.height
+            - sheet.HEAD_TOP
+            - max(26.0, min(_natural(self._shop(), self.inner * SHOP_SHARE), self.height / 5))
+            - 8
+        )
         self.bottom = sheet.FOOT_BOTTOM + sheet.CODE_SIDE + 8
 
-    def _fitted(self, parts: list[Flowable], width: float, height: float) -> tuple[KeepInFrame, float]:
-        """The paragraphs as one block; whatever is too long for its room is set smaller, never cut."""
-        block = KeepInFrame(width, height, parts, mode="shrink")
-        return block, block.wrap(width, height)[1]
-
-    def _shop(self) -> tuple[KeepInFrame, float]:
-        lines: list[Flowable] = [Paragraph(told(self.issue.shop), sheet.style("shop"))]
+    def _shop(self) -> list[Flowable]:
         wanted = (self.issue.address, self.issue.contact)
-        lines += [Paragraph(typed(line), sheet.style("shop-line")) for line in wanted if line.strip()]
-        return self._fitted(lines, self.inner * 0.6, self.height / 5)
+        lines = [Paragraph(typed(line), sheet.style("shop-line")) for line in wanted if line.strip()]
+        return [Paragraph(told(self.issue.shop), sheet.style("shop")), *lines]
 
     def draw(self, canvas: Any, number: int, total: int) -> None:
-        shop, height = self._shop()
-        shop.drawOn(canvas, sheet.MARGIN, self.height - sheet.HEAD_TOP - height)
         said = f"{typed(self.document)}<br/>job {told(self.issue.job)} · page {number} of {total}"
-        corner, height = self._fitted([Paragraph(said, sheet.rightward())], self.inner * 0.38, self.height / 5)
-        corner.drawOn(canvas, sheet.MARGIN + self.inner * 0.62, self.height - sheet.HEAD_TOP - height)
+        upper, room = self.height - sheet.HEAD_TOP, self.height - sheet.HEAD_TOP - self.top
+        _hang(canvas, self._shop(), sheet.MARGIN, upper, self.inner * SHOP_SHARE, room)
+        corner = sheet.MARGIN + self.inner * (SHOP_SHARE + 0.02)
+        _hang(canvas, [Paragraph(said, sheet.rightward())], corner, upper, self.inner * (0.98 - SHOP_SHARE), room)
         self._rule(canvas, self.top, sheet.THICK)
         self._rule(canvas, self.bottom, sheet.THIN)
         self._foot(canvas)
@@ -107,8 +105,7 @@ class _Surround:
         said = [typed(LEGAL)]
         said += [typed(witness_line(self.head))] if self.head else ["A preview: not a paper that left the shop."]
         lines: list[Flowable] = [Paragraph(line, sheet.style("foot")) for line in said]
-        block, height = self._fitted(lines, self.inner - sheet.CODE_SIDE - 16, sheet.CODE_SIDE)
-        block.drawOn(canvas, sheet.MARGIN, self.bottom - 5 - height)
+        _hang(canvas, lines, sheet.MARGIN, self.bottom - 5, self.inner - sheet.CODE_SIDE - 16, sheet.CODE_SIDE)
         if self.head:
             _draw_code(canvas, witness(self.head), self.width - sheet.MARGIN - sheet.CODE_SIDE, sheet.FOOT_BOTTOM)
 
@@ -122,6 +119,17 @@ class _Surround:
             canvas.setFont(sheet.SEMIBOLD, 128)
             canvas.drawCentredString(0, -44, PREVIEW)
             canvas.restoreState()
+
+
+def _natural(parts: Sequence[Flowable], width: float) -> float:
+    return float(sum(part.wrap(width, 0)[1] for part in parts))
+
+
+def _hang(canvas: Any, parts: list[Flowable], x: float, top: float, width: float, room: float) -> None:
+    """Draw the parts downward from `top`. What is too long for its room is set smaller, never cut."""
+    block = KeepInFrame(width, room, parts, mode="shrink")
+    height = block.wrapOn(canvas, width, room)[1]
+    block.drawOn(canvas, x, top - height)
 
 
 def _draw_code(canvas: Any, text: str, x: float, y: float) -> None:

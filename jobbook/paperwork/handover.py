@@ -79,7 +79,7 @@ def story(record: Handover, size: str = "A4") -> list[Flowable]:
         *_from_now_on(record, width),
         *old_parts_block(record.old_parts, width),
         *section("Warranty", width, [para(record.warranty)]),
-        *signatures(("For the workshop", "Received by the customer"), width),
+        *signatures("For the workshop", "Received by the customer", width),
     ]
 
 
@@ -105,7 +105,9 @@ def _visit(record: Handover) -> list[tuple[str, str]]:
 
 
 def _released(release: Release) -> str:
-    return ", ".join(text for text in (release.at, release.by and f"by {release.by}") if text)
+    if not (release.at or release.by):
+        return ""
+    return f"{release.at or NOT_RECORDED}, by {release.by or NOT_RECORDED}"
 
 
 def _from_now_on(record: Handover, width: float) -> list[Flowable]:
@@ -117,4 +119,5 @@ def _from_now_on(record: Handover, width: float) -> list[Flowable]:
     if visit is not None:
         said = f"{visit.after or NOT_RECORDED} or {visit.by or NOT_RECORDED}, whichever comes first. {visit.how}"
         watch.insert(0, called_out("Re-torque visit after", said, width))
+        watch.insert(1, spaced(5))
     return section("From now on", width, watch or [para(NONE_RECORDED)])

@@ -10,7 +10,8 @@ from jobbook.paperwork.blocks import NONE_RECORDED, column, facts, heading, side
 from jobbook.paperwork.paint import Painted
 from jobbook.paperwork.typed import para, shown
 
-LONG = 700
+LONG = 700  # letters; with more the blocks stand one under the other
+NARROW = 54.0  # of the label's column in half a page
 LEGEND = (
     "Open mark: before. Full mark: after, with the change beside it. Long line and small figure: target. "
     "Hatched: within limits."
@@ -61,23 +62,32 @@ def _staffs(heights: Heights, width: float) -> list[Flowable]:
 
 def _conditions(heights: Heights, width: float) -> list[Flowable]:
     legend = Paragraph(LEGEND, sheet.style("note"))
-    return [heading("How they were measured", width), spaced(3), *facts(heights_facts(heights), 54), legend]
+    return [heading("How they were measured", width), spaced(3), *facts(heights_facts(heights), NARROW), legend]
 
 
-def heights_block(heights: Heights, width: float) -> list[Flowable]:
-    """Staffs at the left, how they were measured at the right; one under the other where that is long."""
-    if sum(len(text) for _, text in heights_facts(heights)) > LONG:
-        return [spaced(), *_staffs(heights, width), spaced(), *_conditions(heights, width)]
+def _chart(stand: LeakDown, width: float) -> list[Flowable]:
+    drawing = leak_down_chart(stand.curves, shown(stand.start), shown(stand.end), shown(stand.note), width)
+    return [heading("Leak-down stand, drop in mm", width), spaced(4), Painted(drawing)]
+
+
+def _stand(stand: LeakDown, width: float) -> list[Flowable]:
+    said = facts([("Conditions", stand.conditions), ("Reckoning", stand.reckoning)], NARROW)
+    return [heading("How it stood", width), spaced(3), *said]
+
+
+def heights_block(heights: Heights, width: float, stand: LeakDown | None = None) -> list[Flowable]:
+    """Staffs, beside them the chart of the stand where there was one, and how both were measured."""
     each = column(width)
-    return [spaced(), side_by_side(_staffs(heights, each), _conditions(heights, each), width)]
+    drawn, said = _staffs(heights, each), _conditions(heights, each)
+    if _letters(heights, stand) > LONG:
+        charted = [spaced(), *_chart(stand, width), *_stand(stand, width)] if stand else []
+        return [spaced(), *_staffs(heights, width), spaced(), *_conditions(heights, width), *charted]
+    if stand is None:
+        return [spaced(), side_by_side(drawn, said, width)]
+    lower = side_by_side(said, _stand(stand, each), width)
+    return [spaced(), side_by_side(drawn, _chart(stand, each), width), spaced(4), lower]
 
 
-def leak_down_block(stand: LeakDown, width: float) -> list[Flowable]:
-    """The chart of one stand at the left, its conditions and reckoning at the right."""
-    each = column(width)
-    chart = leak_down_chart(stand.curves, shown(stand.start), shown(stand.end), shown(stand.note), each)
-    said = facts([("Conditions", stand.conditions), ("Reckoning", stand.reckoning)], 54)
-    if len(stand.conditions) + len(stand.reckoning) > LONG:
-        return [spaced(), heading("Leak-down stand, drop in mm", width), spaced(4), Painted(chart), *said]
-    left = [heading("Leak-down stand, drop in mm", each), spaced(4), Painted(chart)]
-    return [spaced(), side_by_side(left, [heading("The stand", each), spaced(3), *said], width)]
+def _letters(heights: Heights, stand: LeakDown | None) -> int:
+    texts = [text for _, text in heights_facts(heights)]
+    return sum(map(len, [*texts, stand.conditions, stand.reckoning] if stand else texts))

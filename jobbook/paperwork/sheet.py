@@ -34,7 +34,7 @@ _INKS = {
     "ochre": "#6B4700",
     "oxide": "#8A2B1D",
     "patina": "#1F5A4D",
-    "watermark": "#E4E0D6",
+    "watermark": "#ECE9E1",
 }
 
 

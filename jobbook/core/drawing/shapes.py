@@ -81,16 +81,16 @@ class Drawing:
     words: str
 
 
-def hatch(left: float, top: float, width: float, height: float, gap: float = 4.0) -> tuple[Line, ...]:
+def hatch(left: float, top: float, width: float, height: float, gap: float = 5.0) -> tuple[Line, ...]:
     """Thin rising strokes that fill the rectangle and end exactly at its edges."""
     lines = []
     for i in range(1, int((width + height) / gap) + 1):
         reach = i * gap  # the stroke is x + (y from below) = reach
         start_x = max(0.0, reach - height)
         end_x = min(width, reach)
-        start = (left + start_x, top + height - (reach - start_x) + 0.0)
+        start = (left + start_x, top + height - (reach - start_x))
         end = (left + end_x, top + height - (reach - end_x))
-        lines.append(Line(start, end, "soft", 0.35))
+        lines.append(Line(start, end, "rule", 0.45))
     return tuple(lines)
 
 

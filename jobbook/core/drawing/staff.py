@@ -26,7 +26,7 @@ STAFF_X = 8.0
 BAND = 15.0
 LABEL_X = 27.0
 CHANGE_X = 44.0
-LEADER_FROM = 7.0  # a label that had to move further than this is tied to its mark by a thin line
+LEADER_FROM = 10.0  # a label that had to move further than this is tied to its mark by a thin line
 TICK_MM = 10
 
 
