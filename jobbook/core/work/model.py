@@ -27,7 +27,8 @@ class Joint:
     grade: str = ""
     figure: str = ""
     single_use: bool = False
-    pieces: tuple[str, ...] = ()
+    by_variant: bool = False  # whether it is single-use is asked for this variant; unknown counts as yes
+    pieces: tuple[str, ...] = ()  # one name stands for as many alike as the joint has fasteners
     safety: bool = False
     loaded: bool = False
     wheel: bool = False
@@ -116,13 +117,14 @@ class ToolUse:
 class Act:
     """One thing done, by one person, at one time.
 
-    `do` is a word of the method file (confirm, inspect, photo, note, measure, set, vent, fill, loosen, take_out, start,
-    tighten, second_check, open, plug, join, prove, take_off, put_on, unplug, plug_in, place, clear, wait, calibrate, align,
-    drive) or one of the record's own:
+    `do` is a word of the method file (confirm, inspect, photo, note, measure, set, vent, fill, loosen, take_out,
+    start, tighten, second_check, open, plug, join, prove, take_off, put_on, unplug, plug_in, place, clear, wait,
+    calibrate, align, drive) or one of the record's own:
 
     begin (method, options, corner) · declare (thing) · arrive (conditions) · permit · ask_authority · authority ·
-    figure (figure) · issue (on, pieces) · allow (rule, reason) · let_go (on: a loose end, reason) · repaired, declined,
-    referred (on: id of the finding) · cleared (on: a corner, a spring that stood empty) · stop (the customer stops the job).
+    figure (figure) · issue (on, pieces) · allow (rule, reason) · let_go (on: a loose end, reason) · repaired,
+    declined, referred (on: id of the finding) · cleared (on: a corner, a spring that stood empty) · stop (the
+    customer stops the job).
     """
 
     do: str
@@ -144,7 +146,7 @@ class Act:
     reached: str = ""
     readings: tuple[tuple[str, str], ...] = ()
     finding: str = ""  # "", "found wrong", "must not leave so"
-    ends: str = ""  # prove: "tight", "not tight"
+    ends: str = ""  # prove: "tight", "not tight"; wait: "early" when it was cut short, with its reason
     text: str = ""
     how: str = ""
     answer: str = "done"  # done, not possible, declined, not applicable, sublet
@@ -155,10 +157,13 @@ class Act:
     at: str = ""
     step: int = 0  # number of the method's step that it answers, in the method begun last with `method_key`
     method_key: str = ""
-    corner: str = ""  # begin, declare
+    corner: str = ""  # begin, declare; for other acts the corner of the method that they answer
     options: Mapping[str, bool] = field(default_factory=dict)
     things: tuple[Thing, ...] = ()  # begin, declare
-    conditions: Mapping[str, str] = field(default_factory=lambda: NOTHING)  # arrive: e.g. {"air FL": "vented", "support": "wheels"}
+    digest: str = ""  # begin: of the method's text, so that a job keeps the revision that it began with
+    conditions: Mapping[str, str] = field(
+        default_factory=lambda: NOTHING
+    )  # arrive: e.g. {"air FL": "vented", "support": "wheels"}
 
 
 @dataclass(frozen=True)
@@ -171,7 +176,7 @@ class Refusal:
 
 @dataclass(frozen=True)
 class LooseEnd:
-    """What is still loose or still to do. `group` is "loose now" or "still to do"; `mark` names the shape that shows it."""
+    """What is still loose or still to do. `group` is "loose now" or "still to do"; `mark` names its shape."""
 
     rule: str
     on: str
