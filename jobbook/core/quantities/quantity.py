@@ -1,6 +1,6 @@
 """A quantity: what was typed, its exact amount and unit, its conversion, and how it is written for people."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 from fractions import Fraction
 from functools import cache
@@ -23,12 +23,12 @@ _CAREFUL = Context(prec=28, rounding=ROUND_HALF_EVEN)
 
 @dataclass(frozen=True)
 class Quantity:
-    """An exact amount in one unit of the closed list. `typed` is the text it was read from, kept as it stood."""
+    """An exact amount in one unit of the closed list. `typed` is the text it was read from, as it stood."""
 
     kind: str
     amount: Number
     unit: str
-    typed: str = ""
+    typed: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
         if isinstance(self.amount, Fraction):
