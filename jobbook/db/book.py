@@ -1,0 +1,120 @@
+"""The book as it is read, and as it is written: what `store.read()` and `store.write(...)` hand out."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+from pathlib import Path
+
+from jobbook.core.jobs import FaultCode, Permission, Test
+from jobbook.core.journal import Proved, head_message, write_pack
+from jobbook.core.people import Shop
+from jobbook.db import facts, people
+from jobbook.db.facts import Papers
+from jobbook.db.jobs import Jobs
+from jobbook.db.journal import Journal
+from jobbook.db.keys import Key
+from jobbook.db.people import Credentials, People
+from jobbook.db.rows import Rows
+from jobbook.db.shelves import Methods, Pieces, Reminders, Specifications, Tools
+from jobbook.db.vehicles import Customers, Vehicles
+
+
+@dataclass(frozen=True)
+class Givens:
+    """What a book is given: its id, its key, its folder (None on a server), the clock and the source of chance."""
+
+    book: str
+    key: Callable[[], Key]
+    folder: Path | None
+    clock: Callable[[], datetime]
+    random: Callable[[int], bytes]
+
+
+class Book:
+    """A reading: everything in it is from one moment. It lives no longer than its `with` block."""
+
+    def __init__(self, rows: Rows, givens: Givens) -> None:
+        self._rows, self._givens = rows, givens
+
+    @property
+    def book_id(self) -> str:
+        return self._givens.book
+
+    @cached_property
+    def journal(self) -> Journal:
+        return Journal(self._rows)
+
+    @cached_property
+    def jobs(self) -> Jobs:
+        return Jobs(self._rows)
+
+    @cached_property
+    def vehicles(self) -> Vehicles:
+        return Vehicles(self._rows)
+
+    @cached_property
+    def customers(self) -> Customers:
+        return Customers(self._rows)
+
+    @cached_property
+    def people(self) -> People:
+        return People(self._rows)
+
+    @cached_property
+    def credentials(self) -> Credentials:
+        return Credentials(self._rows)
+
+    @cached_property
+    def tools(self) -> Tools:
+        return Tools(self._rows)
+
+    @cached_property
+    def specifications(self) -> Specifications:
+        return Specifications(self._rows)
+
+    @cached_property
+    def pieces(self) -> Pieces:
+        return Pieces(self._rows)
+
+    @cached_property
+    def papers(self) -> Papers:
+        return Papers(self._rows, self._givens.folder)
+
+    @cached_property
+    def reminders(self) -> Reminders:
+        return Reminders(self._rows)
+
+    @cached_property
+    def methods(self) -> Methods:
+        return Methods(self._rows)
+
+    def shop(self) -> Shop:
+        return people.read_shop(self._rows, self.book_id)
+
+    def permissions(self, job: int) -> list[Permission]:
+        return facts.permissions(self._rows, job)
+
+    def tests(self, job: int) -> list[Test]:
+        return facts.tests(self._rows, job)
+
+    def fault_codes(self, job: int) -> list[FaultCode]:
+        return facts.fault_codes(self._rows, job)
+
+    def sealed(self, commitment: str) -> str | None:
+        """The value behind a commitment; "" for "", None where it was erased."""
+        if not commitment:
+            return ""
+        sql = "SELECT value FROM sealed WHERE commitment = :commitment"
+        value: str | None = self._rows.value(sql, commitment=commitment)
+        return value
+
+    def pack(self, job: int) -> bytes:
+        """The job's entries, each with its proof to the head of this moment, and that head signed by the book's key."""
+        head, subtree, key = self.journal.head(), self.journal.subtree(), self._givens.key()
+        entries = [
+            Proved(entry.number, entry.body, self.journal.proof(entry.number, head.size, subtree))
+            for entry in self.journal.entries(job=job)
+        ]
+        signature = key.sign(head_message(self.book_id, head))
+        return write_pack(self.book_id, head, signature, key.public, entries)

@@ -1,0 +1,72 @@
+"""The connection to a book: how transactions begin, and what makes them last."""
+
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event
+
+from jobbook.db.places import is_address
+
+WRITING = "jobbook_writing"
+WAIT_SECONDS = 10
+APPLICATION_ID = 0x4A424F4B  # "JBOK": tells a book from another program's database
+
+LASTING = (
+    "PRAGMA journal_mode = WAL",
+    "PRAGMA synchronous = FULL",
+    "PRAGMA foreign_keys = ON",
+    f"PRAGMA busy_timeout = {WAIT_SECONDS * 1000}",
+    "PRAGMA secure_delete = ON",  # what is forgotten is overwritten, and not only unlinked
+)
+
+
+def file_engine(file: Path, *, pragmas: tuple[str, ...] = LASTING) -> Engine:
+    """An engine on a SQLite file; a transaction that writes begins at once, so that two never meet half-way."""
+    engine = create_engine(
+        "sqlite+pysqlite://",
+        creator=lambda: _connect(str(file), pragmas),
+        poolclass=_queue_pool(),
+    )
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _queue_pool() -> Any:
+    from sqlalchemy.pool import QueuePool
+
+    return QueuePool
+
+
+def _connect(file: str, pragmas: tuple[str, ...]) -> Any:
+    import sqlite3
+
+    connection = sqlite3.connect(file, isolation_level=None, check_same_thread=False, timeout=WAIT_SECONDS)
+    for pragma in pragmas:
+        connection.execute(pragma)
+    return connection
+
+
+def _begin(connection: Connection) -> None:
+    writing = connection.get_execution_options().get(WRITING)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writing else "BEGIN")
+
+
+def server_engine(address: str) -> Engine:
+    """An engine on PostgreSQL; a body comes back as the text that was kept, and is not parsed on the way."""
+    engine = create_engine(address, pool_pre_ping=True)
+    event.listen(engine, "connect", _json_as_text)
+    return engine
+
+
+def _json_as_text(connection: Any, _record: Any) -> None:
+    from psycopg.types.string import TextLoader
+
+    connection.adapters.register_loader("json", TextLoader)
+
+
+def engine_for(place: str | Path, file: Path | None) -> Engine:
+    """The engine for a folder's file or a server's address."""
+    if is_address(place):
+        return server_engine(str(place))
+    assert file is not None
+    return file_engine(file)

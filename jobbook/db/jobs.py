@@ -1,0 +1,110 @@
+"""Jobs where they stand now."""
+
+from typing import Any
+
+from jobbook.core.errors import NotFound
+from jobbook.core.jobs import Concern, Job, JobRow
+from jobbook.db.rows import Rows, payload_of, record, unsealed
+from jobbook.db.search import matching
+
+ROW = """
+    SELECT j.number, j.stage, j.opened_at, j.vehicle, j.promised, v.make, v.model, v.plate, v.vin,
+        c.name AS customer_seal, cs.value AS customer, k.words AS words_seal, ks.value AS words,
+        r.done_at AS released_at
+    FROM job j JOIN vehicle v ON v.id = j.vehicle
+    LEFT JOIN customer c ON c.id = j.customer LEFT JOIN sealed cs ON cs.commitment = c.name
+    LEFT JOIN concern k ON k.job = j.number
+        AND k.number = (SELECT MIN(first.number) FROM concern first WHERE first.job = j.number)
+    LEFT JOIN sealed ks ON ks.commitment = k.words
+    LEFT JOIN journal r ON r.number = j.released
+"""
+NEWEST_FIRST = "ORDER BY j.opened_at DESC, j.number DESC"
+OF_JOB = """j.number IN (
+    SELECT subject FROM found WHERE kind = 'job' AND {found}
+    UNION SELECT number FROM job WHERE vehicle IN (SELECT subject FROM found WHERE kind = 'vehicle' AND {found})
+    UNION SELECT number FROM job WHERE customer IN (SELECT subject FROM found WHERE kind = 'customer' AND {found}))"""
+ONE = """
+    SELECT j.number, j.stage, j.opened_at, j.vehicle, j.customer, e.body, e.body ->> 'done_by' AS opened_by,
+        r.body AS release, r.done_at AS released_at,
+        r.body ->> 'done_by' AS released_by, o.value AS brought_by, d.value AS condition
+    FROM job j JOIN journal e ON e.number = j.entry LEFT JOIN journal r ON r.number = j.released
+    LEFT JOIN sealed o ON o.commitment = e.body -> 'payload' ->> 'brought_by'
+    LEFT JOIN sealed d ON d.commitment = e.body -> 'payload' ->> 'condition'
+    WHERE j.number = :number
+"""
+CONCERNS = """
+    SELECT k.number, k.words AS words_seal, s.value AS words, k.cause, k.confidence, k.correction
+    FROM concern k LEFT JOIN sealed s ON s.commitment = k.words WHERE k.job = :number ORDER BY k.number
+"""
+
+
+class Jobs:
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
+
+    def get(self, number: int) -> Job:
+        """One job with its concerns, in two queries. Raises NotFound."""
+        row = self._rows.first(ONE, number=number)
+        if row is None:
+            raise NotFound(f"There is no job {number} in the book; nothing was changed.")
+        return _job(row, tuple(_concern(k) for k in self._rows.all(CONCERNS, number=number)))
+
+    def page(
+        self, after: tuple[str, int] | None = None, limit: int = 100, text: str = "", stage: str = ""
+    ) -> list[JobRow]:
+        """Jobs, the newest first, after (opened_at, number); `text` finds by number, vehicle, customer and concern."""
+        conditions, values = matching(text, OF_JOB)
+        values["limit"] = limit
+        if stage:
+            conditions, values = [*conditions, "j.stage = :stage"], values | {"stage": stage}
+        if after is not None:
+            conditions.append("(j.opened_at, j.number) < (:opened_at, :number)")
+            values |= {"opened_at": after[0], "number": after[1]}
+        where = f"WHERE {' AND '.join(conditions)}" if conditions else ""
+        return [_job_row(row) for row in self._rows.all(f"{ROW} {where} {NEWEST_FIRST} LIMIT :limit", **values)]
+
+    def of_vehicle(self, vehicle: int) -> list[JobRow]:
+        """Every visit of one vehicle, the newest first."""
+        sql = f"{ROW} WHERE j.vehicle = :vehicle {NEWEST_FIRST}"
+        return [_job_row(row) for row in self._rows.all(sql, vehicle=vehicle)]
+
+
+def _job_row(row: Any) -> JobRow:
+    return JobRow(
+        number=row["number"],
+        stage=row["stage"],
+        opened_at=row["opened_at"],
+        vehicle_id=row["vehicle"],
+        vehicle=f"{row['make']} {row['model']}".strip() or "Vehicle",
+        plate=row["plate"],
+        vin=row["vin"],
+        customer=unsealed(row["customer_seal"] or "", row["customer"]),
+        concern=unsealed(row["words_seal"] or "", row["words"]),
+        promised=row["promised"],
+        released_at=row["released_at"] or "",
+    )
+
+
+def _job(row: Any, concerns: tuple[Concern, ...]) -> Job:
+    facts = payload_of(row["body"])
+    release = payload_of(row["release"]) if row["release"] else {}
+    said = {name: unsealed(facts.get(name, ""), row[name]) for name in ("brought_by", "condition")}
+    standing = {
+        "number": row["number"],
+        "stage": row["stage"],
+        "opened_at": row["opened_at"],
+        "opened_by": row["opened_by"],
+        "vehicle_id": row["vehicle"],
+        "customer_id": row["customer"] or 0,
+        "concerns": concerns,
+        "released_at": row["released_at"] or "",
+        "released_by": row["released_by"] or "",
+        "restriction": release.get("restriction", ""),
+        "parts_back": release.get("parts_back") or facts.get("parts_back", ""),
+    }
+    return record(Job, facts | said | standing)
+
+
+def _concern(row: Any) -> Concern:
+    facts = {name: row[name] for name in ("number", "cause", "confidence", "correction")}
+    return Concern(words=unsealed(row["words_seal"], row["words"]), **facts)

@@ -1,0 +1,57 @@
+"""Rows from SQL: a thin door to one connection, the same for SQLite and PostgreSQL."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import fields
+from functools import lru_cache
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection, RowMapping, TextClause, text
+
+Record = TypeVar("Record")
+
+
+@lru_cache(maxsize=1024)
+def _prepared(sql: str) -> TextClause:
+    return text(sql)
+
+
+class Rows:
+    """Statements on one connection, inside the transaction that the store has begun; it lives no longer than that."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.connection = connection
+
+    @property
+    def on_sqlite(self) -> bool:
+        return self.connection.dialect.name == "sqlite"
+
+    def all(self, sql: str, **values: Any) -> Sequence[RowMapping]:
+        return self.connection.execute(_prepared(sql), values).mappings().all()
+
+    def first(self, sql: str, **values: Any) -> RowMapping | None:
+        return self.connection.execute(_prepared(sql), values).mappings().first()
+
+    def value(self, sql: str, **values: Any) -> Any:
+        """The first column of the first row, or None."""
+        return self.connection.execute(_prepared(sql), values).scalar()
+
+    def run(self, sql: str, **values: Any) -> None:
+        self.connection.execute(_prepared(sql), values)
+
+
+def record(kind: type[Record], facts: dict[str, Any]) -> Record:
+    """A record of `core` from the facts that it has fields for; lists become tuples, and its defaults fill the rest."""
+    known = {field.name for field in fields(kind)}  # type: ignore[arg-type]
+    return kind(**{k: tuple(v) if isinstance(v, list) else v for k, v in facts.items() if k in known})
+
+
+def payload_of(body: str) -> dict[str, Any]:
+    """The payload of an entry's body."""
+    payload: dict[str, Any] = json.loads(body)["payload"]
+    return payload
+
+
+def unsealed(commitment: str, value: str | None) -> str | None:
+    """A sealed value as records carry it: "" where none was given, None where it was erased."""
+    return "" if commitment == "" else value

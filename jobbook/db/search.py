@@ -1,0 +1,61 @@
+"""Finding by what was typed: one table of folded words, the same for both databases."""
+
+import unicodedata
+from typing import Any
+
+from jobbook.db.rows import Rows
+
+LAST = "\U0010ffff"  # sorts after every other sign, so that a word and this bound all that begins with the word
+SPELLED = str.maketrans({"ß": "ss", "ø": "o", "ł": "l", "đ": "d", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i"})
+MOST_WORDS = 8
+
+
+def fold(text: str) -> str:
+    """Small letters without accents; ß as ss."""
+    apart = unicodedata.normalize("NFKD", text.casefold().translate(SPELLED))
+    return "".join(sign for sign in apart if not unicodedata.combining(sign)).translate(SPELLED)
+
+
+def words(text: str) -> list[str]:
+    """The folded words of a text: runs of letters and digits, each once, in order."""
+    parts = "".join(sign if sign.isalnum() else " " for sign in fold(text)).split()
+    return list(dict.fromkeys(parts))
+
+
+def joined(text: str) -> str:
+    """A plate or a number without its separators."""
+    return "".join(sign for sign in fold(text) if sign.isalnum())
+
+
+def vehicle_words(vin: str, plate: str, make: str, model: str) -> set[str]:
+    """What a vehicle is found by: VIN whole, its last 8 and last 6, plate with and without separators, make, model."""
+    whole = joined(vin)
+    ends = {whole, whole[-8:], whole[-6:]} if whole else set()
+    return (ends | {joined(plate)} | set(words(f"{plate} {make} {model}"))) - {""}
+
+
+def put(rows: Rows, kind: str, subject: int, found: set[str], source: str = "") -> None:
+    """Let a subject be found by these words; `source` is the sealed value that they come from, if they do."""
+    for token in sorted(found):
+        rows.run(
+            "INSERT INTO found (kind, token, subject, source) VALUES (:kind, :token, :subject, :source) "
+            "ON CONFLICT DO NOTHING",
+            kind=kind, token=token[:64], subject=subject, source=source,
+        )  # fmt: skip
+
+
+def forget(rows: Rows, kind: str, subject: int, source: str | None = None) -> None:
+    """Let a subject be found no longer by its words, or by those of one source."""
+    tail = "" if source is None else " AND source = :source"
+    values = {} if source is None else {"source": source}
+    rows.run(f"DELETE FROM found WHERE kind = :kind AND subject = :subject{tail}", kind=kind, subject=subject, **values)
+
+
+def matching(text: str, question: str) -> tuple[list[str], dict[str, Any]]:
+    """Conditions and their values, one for each typed word; `question` holds {found}, the condition on the table."""
+    conditions: list[str] = []
+    values: dict[str, Any] = {}
+    for index, word in enumerate(words(text)[:MOST_WORDS]):
+        conditions.append(question.format(found=f"token >= :w{index} AND token < :x{index}"))
+        values |= {f"w{index}": word, f"x{index}": word + LAST}
+    return conditions, values

@@ -1,0 +1,125 @@
+"""What jobs and the shop keep on shelves: tools, specifications, pieces, reminders, papers, methods."""
+
+from typing import Any
+
+from jobbook.core.errors import NotFound
+from jobbook.core.jobs import IssuedPaper, Reminder
+from jobbook.core.parts import Piece
+from jobbook.core.specifications import Specification
+from jobbook.core.tools import Tool
+from jobbook.db.rows import Rows, payload_of, record
+
+SPECIFICATION = "SELECT s.id, s.entry, e.body FROM specification s JOIN journal e ON e.number = s.entry"
+REMINDER = "SELECT r.id, r.job, r.due_on, r.outcome, e.body FROM reminder r JOIN journal e ON e.number = r.entry"
+PAPER = """
+    SELECT entry, job, paper_kind AS kind, version, digest, at AS issued_at, by AS issued_by FROM papers
+"""
+
+
+class Tools:
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
+
+    def get(self, number: str) -> Tool:
+        """One tool. Raises NotFound."""
+        sql = "SELECT e.body FROM tool t JOIN journal e ON e.number = t.entry WHERE t.number = :number"
+        body = self._rows.value(sql, number=number)
+        if body is None:
+            raise NotFound(f"There is no tool “{number}” in the tool crib; nothing was changed.")
+        return record(Tool, payload_of(body))
+
+    def all(self) -> list[Tool]:
+        """Every tool there ever was, by number."""
+        sql = "SELECT e.body FROM tool t JOIN journal e ON e.number = t.entry ORDER BY t.number"
+        return [record(Tool, payload_of(row["body"])) for row in self._rows.all(sql)]
+
+
+class Specifications:
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
+
+    def for_variant(self, variant: str) -> list[Specification]:
+        """The figures in force for a variant, by key."""
+        rows = self._rows.all(f"{SPECIFICATION} WHERE s.variant = :variant ORDER BY s.key", variant=variant)
+        return [_specification(row) for row in rows]
+
+    def variants(self) -> list[str]:
+        sql = "SELECT DISTINCT variant FROM specification ORDER BY variant"
+        return [row["variant"] for row in self._rows.all(sql)]
+
+    def get(self, number: int) -> Specification:
+        """One figure in force. Raises NotFound, also for one that a newer figure took the place of."""
+        row = self._rows.first(f"{SPECIFICATION} WHERE s.id = :number", number=number)
+        if row is None:
+            raise NotFound(f"There is no figure {number} in force; nothing was changed.")
+        return _specification(row)
+
+
+def _specification(row: Any) -> Specification:
+    facts = entry_facts(row["body"])
+    read = {"id": row["id"], "entry": row["entry"], "read_by": facts["done_by"], "entered_at": facts["entered_at"]}
+    return record(Specification, facts["payload"] | read)
+
+
+def entry_facts(body: str) -> dict[str, Any]:
+    """All facts of an entry's body."""
+    import json
+
+    facts: dict[str, Any] = json.loads(body)
+    return facts
+
+
+class Pieces:
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
+
+    def of_job(self, job: int) -> list[Piece]:
+        """What was issued to a job, in the order of issue, each with its state now."""
+        sql = """SELECT p.id, p.job, p.state, p.entry, e.body, e.done_at FROM piece p
+            JOIN journal e ON e.number = p.entry WHERE p.job = :job ORDER BY CAST(p.id AS INTEGER)"""
+        return [_piece(row) for row in self._rows.all(sql, job=job)]
+
+
+def _piece(row: Any) -> Piece:
+    facts = entry_facts(row["body"])
+    standing = {name: row[name] for name in ("id", "job", "state", "entry")}
+    issue = {"issued_at": row["done_at"], "issued_by": facts["done_by"]}
+    return record(Piece, facts["payload"] | standing | issue)
+
+
+class Reminders:
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
+
+    def open(self) -> list[Reminder]:
+        """What is still due, the earliest first."""
+        return [_reminder(row) for row in self._rows.all(f"{REMINDER} WHERE r.outcome = '' ORDER BY r.due_on, r.id")]
+
+    def of_job(self, job: int) -> list[Reminder]:
+        return [_reminder(row) for row in self._rows.all(f"{REMINDER} WHERE r.job = :job ORDER BY r.id", job=job)]
+
+
+def _reminder(row: Any) -> Reminder:
+    standing = {"entry": row["id"], "job": row["job"] or 0, "due_on": row["due_on"], "outcome": row["outcome"]}
+    return record(Reminder, payload_of(row["body"]) | standing)
+
+
+class Methods:
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
+
+    def get(self, digest: str) -> str:
+        """The text of the method with this digest, as a job began it. Raises NotFound."""
+        body = self._rows.value(
+            "SELECT body FROM journal WHERE kind = 'method/1' AND body -> 'payload' ->> 'digest' = :digest "
+            "ORDER BY number",
+            digest=digest,
+        )
+        if body is None:
+            raise NotFound(f"The method {digest[:12]} is not in the book; nothing was changed.")
+        return str(payload_of(body)["text"])
+
+
+def issued_paper(row: Any) -> IssuedPaper:
+    facts = dict(row) | {"version": int(row["version"]), "file": f"papers/{row['digest']}.pdf"}
+    return record(IssuedPaper, facts)

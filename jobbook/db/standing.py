@@ -1,0 +1,80 @@
+"""Where things stand: one function per kind of entry writes it, and the rebuild calls the same function.
+
+Each function sees the rows of where things stand and the entry, never the journal, so that it comes to the same in a
+rebuild. A correction speaks only while the entry that it corrects was the one that spoke.
+"""
+
+from collections.abc import Callable, Mapping
+
+from jobbook.core.journal import Entry
+from jobbook.db.rows import Rows
+from jobbook.db.standing_jobs import (
+    begun,
+    concern,
+    issued,
+    job_opened,
+    piece_state,
+    released,
+    reminder,
+    reminder_closed,
+    reopened,
+    undone,
+)
+from jobbook.db.standing_names import (
+    book_opened,
+    credential,
+    customer,
+    erased,
+    person,
+    shop,
+    specification,
+    tool,
+    vehicle,
+)
+
+Standing = Callable[[Rows, Entry], None]
+
+
+def stays(_rows: Rows, _entry: Entry) -> None:
+    """A fact that the views show: nothing stands anywhere else because of it."""
+
+
+KINDS: Mapping[str, Standing] = {
+    "book-opened/1": book_opened,
+    "shop/1": shop,
+    "person/1": person,
+    "credential/1": credential,
+    "customer/1": customer,
+    "vehicle/1": vehicle,
+    "job-opened/1": job_opened,
+    "concern/1": concern,
+    "odometer/1": stays,
+    "permission/1": stays,
+    "asked/1": stays,
+    "test/1": stays,
+    "fault-code/1": stays,
+    "specification/1": specification,
+    "tool/1": tool,
+    "issued/1": issued,
+    "piece-state/1": piece_state,
+    "method/1": stays,
+    "begun/1": begun,
+    "act/1": stays,
+    "sign-off/1": stays,
+    "undone/1": undone,
+    "allowance/1": stays,
+    "released/1": released,
+    "reopened/1": reopened,
+    "reminder/1": reminder,
+    "reminder-closed/1": reminder_closed,
+    "paper/1": stays,
+    "passed-on/1": stays,
+    "accepted/1": stays,
+    "erased/1": erased,
+    "note/1": stays,
+}
+
+TABLES = (
+    "shop", "person", "credential", "customer", "vehicle", "job", "concern", "begun", "tool", "specification", "piece",
+    "reminder", "found",
+)  # fmt: skip

@@ -1,0 +1,152 @@
+"""The store of one book: `read()` and `write(person)` are its two doors."""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from functools import cached_property
+from pathlib import Path
+
+from sqlalchemy import Engine
+
+from jobbook.core.errors import StoreUnavailable
+from jobbook.db import opening
+from jobbook.db.book import Book, Givens
+from jobbook.db.engine import WRITING
+from jobbook.db.keys import Key, read_key
+from jobbook.db.places import Mounts, read_mounts
+from jobbook.db.rows import Rows
+from jobbook.db.troubles import disk_said_plainly, said_plainly
+from jobbook.db.watching import Watch
+from jobbook.db.writing import WritingBook
+
+__all__ = ["Book", "Clock", "Random", "Store", "WritingBook", "create_book", "is_book", "open_book"]
+
+Clock = Callable[[], datetime]
+Random = Callable[[int], bytes]
+Listener = Callable[[set[str]], None]
+
+is_book = opening.is_book
+
+
+class Store:
+    """An open book. It lives from `open_book` or `create_book` until `close`; it may be used from several threads."""
+
+    def __init__(self, place: str | Path, engine: Engine, clock: Clock, random: Random, keys: Path) -> None:
+        self.place = place
+        self._engine, self._clock, self._random, self._keys = engine, clock, random, keys
+        self._listeners: list[Listener] = []
+        with said_plainly(place):
+            self.book_id, self.key_hex = opening.identity(engine)
+            self._watch = Watch(engine, self.file)
+
+    @property
+    def file(self) -> Path | None:
+        """The book's file, or None on a server."""
+        return opening.file_of(self.place)
+
+    @property
+    def folder(self) -> Path:
+        """The book's folder; on a server, the folder that holds the keys of this workstation."""
+        return Path(self.place) if self.file is not None else self._keys.parent
+
+    @cached_property
+    def key(self) -> Key:
+        """The book's key. Raises StoreUnavailable where this workstation has none, or another book's."""
+        key = read_key(self._keys)
+        if key.hex != self.key_hex:
+            raise StoreUnavailable(
+                f"The key in {self._keys} is not this book's ({key.fingerprint}): nothing was signed. "
+                "Put the book's own key back from a backup."
+            )
+        return key
+
+    def _givens(self) -> Givens:
+        folder = self.folder if self.file is not None else None
+        return Givens(self.book_id, lambda: self.key, folder, self._clock, self._random)
+
+    @contextmanager
+    def read(self) -> Iterator[Book]:
+        """A reading of one moment; what others write meanwhile is not in it."""
+        options = {} if self.file is not None else {"isolation_level": "REPEATABLE READ"}
+        with said_plainly(self.place), self._engine.connect().execution_options(**options) as connection:
+            yield Book(Rows(connection), self._givens())
+
+    @contextmanager
+    def write(self, person: str) -> Iterator[WritingBook]:
+        """A write by that person: kept whole when the block ends; nothing is kept when it raises."""
+        with said_plainly(self.place), self._engine.connect().execution_options(**{WRITING: True}) as connection:
+            connection.begin()
+            book = WritingBook(Rows(connection), self._givens(), person)
+            try:
+                yield book
+                book.finish()
+                connection.commit()
+            except BaseException:
+                connection.rollback()
+                book.take_back_papers()
+                raise
+        if book.forgotten:
+            self.overwrite_what_was_forgotten()
+        self._watch.wrote(book.numbers)
+        self._tell(set(book.kinds))
+
+    def overwrite_what_was_forgotten(self) -> None:
+        """Let no copy of an erased value wait in the write-ahead log; another program's reading may put it off."""
+        if self.file is not None:
+            with said_plainly(self.place), self._engine.connect() as connection:
+                raw = connection.connection.dbapi_connection
+                assert raw is not None
+                raw.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
+
+    def on_change(self, tell: Listener) -> None:
+        """Call `tell` with the kinds touched, after each commit of this program and at `poll` for those of others."""
+        self._listeners.append(tell)
+
+    def poll(self) -> set[str]:
+        """The kinds that other programs have kept since the last look; the listeners are told too."""
+        with said_plainly(self.place):
+            kinds = self._watch.look()
+        self._tell(kinds)
+        return kinds
+
+    def _tell(self, kinds: set[str]) -> None:
+        for tell in list(self._listeners) if kinds else ():
+            tell(set(kinds))
+
+    def backup(self, file: Path) -> None:
+        """Write a whole copy of the book's file while it is in use. Never over another file."""
+        if self.file is None:
+            raise StoreUnavailable("The server keeps the backups of this book: nothing was copied. Ask its keeper.")
+        with disk_said_plainly(file):
+            opening.copy_whole(self.file, file)
+
+    def close(self) -> None:
+        self._watch.close()
+        self._engine.dispose()
+
+    def __enter__(self) -> "Store":
+        return self
+
+    def __exit__(self, *_error: object) -> None:
+        self.close()
+
+
+def create_book(
+    place: str | Path, *, clock: Clock, random: Random, mounts: Mounts = read_mounts, keys: Path | None = None
+) -> Store:
+    """Create a book with its key, and open it. A book that is there but empty is begun again.
+
+    `place` is a folder (made when missing) or a server's address; on a server `keys` is this workstation's key folder.
+    Raises StoreUnavailable, and then leaves nothing half-made."""
+    with disk_said_plainly(place):
+        opening.make(place, random, mounts, keys)
+    return open_book(place, clock=clock, random=random, mounts=mounts, keys=keys)
+
+
+def open_book(
+    place: str | Path, *, clock: Clock, random: Random, mounts: Mounts = read_mounts, keys: Path | None = None
+) -> Store:
+    """Open the book at that place; an older one is copied first and brought up to date. Raises StoreUnavailable."""
+    with disk_said_plainly(place):
+        engine = opening.ready(place, mounts)
+    return Store(place, engine, clock, random, opening.key_folder(place, keys))

@@ -1,0 +1,63 @@
+"""Facts are views over the journal; the same text runs on SQLite and PostgreSQL.
+
+Replaced and undone entries are left out here, and remain in the journal. Adding a view needs no migration: views hold
+nothing, and are made anew whenever a book is brought up to date.
+"""
+
+COUNTED = """
+    FROM journal j
+    WHERE {kinds}
+      AND NOT EXISTS (SELECT 1 FROM journal r WHERE r.replaces = j.number)
+      AND NOT EXISTS (SELECT 1 FROM journal u
+                      WHERE u.kind = 'undone/1' AND u.body -> 'payload' ->> 'act' = j.body ->> 'act')
+"""
+
+ALWAYS = "j.number AS entry, j.kind AS kind, j.job AS job, j.done_at AS at, j.body ->> 'done_by' AS by"
+
+# view: (kinds, plain columns of the payload)
+FACTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "permissions": (
+        ("permission/1",),
+        ("scope", "who", "how", "at", "reached_at", "what", "added", "total", "currency", "authority", "wording"),
+    ),
+    "asked": (("asked/1",), ("what",)),
+    "tests": (("test/1",), ("name", "answer", "result", "reason")),
+    "fault_codes": (
+        ("fault-code/1",),
+        ("module", "code", "text", "status", "when", "odometer", "cleared"),
+    ),
+    "odometers": (("odometer/1",), ("unit", "what", "note")),
+    "acts": (("act/1",), ()),
+    "methods_begun": (("begun/1",), ("method", "corner", "key")),
+    "sign_offs": (("sign-off/1",), ("joint", "meaning")),
+    "movements": (("issued/1", "piece-state/1"), ("serves", "title", "piece", "state", "serial", "batch")),
+    "papers": (("paper/1",), ("kind", "version", "digest", "root", "key", "signature")),
+    "notes": (("note/1",), ("text",)),
+}
+
+# Names that are words of SQL, or stand for something of the entry already, get another one.
+OTHER_NAMES = {"at": "given_at", "when": "of_time", "kind": "paper_kind", "text": "words"}
+
+EXTRA: dict[str, str] = {
+    "odometers": """, CAST(j.body -> 'payload' ->> 'vehicle' AS {int}) AS vehicle,
+        CAST(j.body -> 'payload' ->> 'value' AS {int}) AS value""",
+    "acts": ", j.body ->> 'act' AS act, j.body -> 'payload' -> 'act' AS plain",
+    "sign_offs": ", j.body -> 'payload' -> 'acts' AS acts",
+}
+
+READINGS = """CREATE VIEW readings AS
+    SELECT entry, kind, job, at, by, plain ->> 'what' AS what, plain -> 'readings' AS readings, plain ->> 'how' AS how
+    FROM acts WHERE plain ->> 'do' = 'measure'"""
+
+
+def views(int_word: str) -> dict[str, str]:
+    """Every view with its text; `int_word` is the database's word for a whole number."""
+    texts = {name: _view(name, *FACTS[name]).format(int=int_word) for name in FACTS}
+    return texts | {"readings": READINGS}
+
+
+def _view(name: str, kinds: tuple[str, ...], columns: tuple[str, ...]) -> str:
+    which = " OR ".join(f"j.kind = '{kind}'" for kind in kinds)
+    parts = [f"j.body -> 'payload' ->> '{column}' AS {OTHER_NAMES.get(column, column)}" for column in columns]
+    listed = ", ".join([ALWAYS, *parts]) + EXTRA.get(name, "")
+    return f"CREATE VIEW {name} AS SELECT {listed}" + COUNTED.replace("{kinds}", f"({which})")
