@@ -38,6 +38,11 @@ class Book:
         self._rows, self._givens = rows, givens
 
     @property
+    def rows(self) -> Rows:
+        """The statements behind this reading; for modules of `db` alone."""
+        return self._rows
+
+    @property
     def book_id(self) -> str:
         return self._givens.book
 

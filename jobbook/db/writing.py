@@ -65,6 +65,7 @@ class WritingBook(Book):
         standing(self._rows, entry)
         self._half_kept = False
         self._growing.tree = tree
+        self.forgotten = self.forgotten or entry.kind.startswith("erased/")
         self.kinds.add(entry.kind)
         self.numbers.append(entry.number)
         return entry

@@ -1,0 +1,130 @@
+"""The journal read from its first entry to its last: does everything follow from the words that were kept?"""
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from jobbook.core.errors import NotFound
+from jobbook.core.heads import from_hex
+from jobbook.core.journal import Entry, Head, head_message, leaf_hash, signed_by
+from jobbook.core.tree import Tree
+from jobbook.db.journal import COLUMNS, entry_of
+from jobbook.db.papers_on_disk import digest_of, read_paper
+from jobbook.db.rows import Rows
+
+STEP = 500
+SEALED: dict[str, tuple[str, ...]] = {
+    "customer/1": ("name", "address", "phone", "email"),
+    "job-opened/1": ("brought_by", "condition"),
+    "concern/1": ("words",),
+    "permission/1": ("who", "reached_at"),
+    "note/1": ("text",),
+    "credential/1": ("commitment",),
+}
+FACTS = ("kind", "job", "done_at", "replaces")
+
+
+@dataclass
+class Pass:
+    """What the pass over the journal has seen so far."""
+
+    book: str
+    key: str
+    folder: Path | None
+    tree: Tree = field(default_factory=Tree)
+    blocks: int = 0
+    roots: dict[int, bytes] = field(default_factory=dict)  # of the sizes that a paper's head names
+    erased: set[str] = field(default_factory=set)  # what entries say was erased
+    papers: int = 0
+
+
+def entries(rows: Rows) -> Iterator[list[Entry]]:
+    """Every entry, in steps, without holding them all."""
+    last = -1
+    while True:
+        sql = f"SELECT {COLUMNS} FROM journal WHERE number > :last ORDER BY number LIMIT {STEP}"
+        step = [entry_of(row) for row in rows.all(sql, last=last)]
+        if not step:
+            return
+        yield step
+        last = step[-1].number
+
+
+def look_at_entry(rows: Rows, so_far: Pass, entry: Entry) -> Iterator[str]:
+    """Sentences about one entry; takes it into the tree of the pass."""
+    if entry.number != so_far.tree.size + 1:
+        yield f"Entry {entry.number} does not follow entry {so_far.tree.size}."
+    if leaf_hash(entry.body.encode(errors="surrogatepass")) != entry.leaf:
+        yield f"Entry {entry.number} is not as it was kept: its text does not have its hash."
+    facts = _facts(entry)
+    yield from _columns(entry, facts, so_far.book)
+    so_far.tree, finished = so_far.tree.grown(entry.leaf)
+    for block in finished:
+        so_far.blocks += 1
+        kept = rows.value(
+            "SELECT hash FROM tree WHERE level = :level AND number = :number", level=block.level, number=block.number
+        )
+        if kept is None or bytes(kept) != block.hash:
+            yield f"The tree's block {block.number} of level {block.level} does not follow from its entries."
+    if so_far.tree.size in so_far.roots:
+        so_far.roots[so_far.tree.size] = so_far.tree.root
+    payload = facts.get("payload")
+    if isinstance(payload, dict):
+        yield from _payload(rows, so_far, entry, payload)
+
+
+def _facts(entry: Entry) -> dict[str, Any]:
+    try:
+        facts = json.loads(entry.body)
+    except (ValueError, RecursionError):
+        return {}
+    return facts if isinstance(facts, dict) else {}
+
+
+def _columns(entry: Entry, facts: dict[str, Any], book: str) -> Iterator[str]:
+    for name in FACTS:
+        if facts.get(name) != getattr(entry, name):
+            yield f"Entry {entry.number} is listed with another {name.replace('_', ' ')} than its text has."
+    if facts.get("book") != book:
+        yield f"Entry {entry.number} belongs to another book."
+    if entry.replaces is not None and entry.replaces >= entry.number:
+        yield f"Entry {entry.number} corrects an entry that came after it."
+
+
+def _payload(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) -> Iterator[str]:
+    if entry.kind == "erased/1":
+        so_far.erased |= {str(commitment) for commitment in payload.get("commitments", ())}
+    if entry.kind == "credential/1" and payload.get("retired"):
+        so_far.erased.add(str(payload["retired"]))
+    for name in SEALED.get(entry.kind, ()):
+        sealed = payload.get(name)
+        if from_hex(sealed, 32) is not None:
+            there = rows.value("SELECT commitment FROM sealed WHERE commitment = :sealed", sealed=sealed)
+            if there is None:
+                yield f"What entry {entry.number} holds sealed as its {name.replace('_', ' ')} is not in the book."
+    if entry.kind == "paper/1":
+        so_far.papers += 1
+        yield from _paper(rows, so_far, entry, payload)
+
+
+def _paper(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) -> Iterator[str]:
+    said = f"The paper of entry {entry.number}"
+    head_root, key, signature = (from_hex(payload.get(n), c) for n, c in (("root", 32), ("key", 32), ("signature", 64)))
+    size = payload.get("size")
+    if head_root is None or key is None or signature is None or not isinstance(size, int):
+        yield f"{said} carries no signed head."
+    else:
+        if so_far.roots.get(size) != head_root:
+            yield f"{said} carries a head that does not follow from the entries before it."
+        if not signed_by(key, signature, head_message(so_far.book, Head(size, head_root))):
+            yield f"{said} carries a head whose signature does not fit."
+        if key.hex() != so_far.key:
+            yield f"{said} was signed with another key than the book's."
+    digest = str(payload.get("digest"))
+    try:
+        if digest_of(read_paper(so_far.folder, rows, digest)) != digest:
+            yield f"{said} is not byte for byte the one that left the shop."
+    except NotFound:
+        yield f"{said} is not in the book's folder."
