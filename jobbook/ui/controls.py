@@ -16,6 +16,8 @@ from PySide6.QtWidgets import (
 
 from jobbook.ui import look
 
+Margin = int | tuple[int, int, int, int]  # all round, or left, top, right, bottom
+
 
 def label(text: str, role: str = "", wrap: bool = False) -> QLabel:
     """A piece of text, always shown as it is typed: nothing in it is read as markup."""
@@ -51,22 +53,23 @@ def frame(role: str) -> QFrame:
     return made
 
 
-def column(*content: QWidget | QLayout | int, margin: int = 0, gap: int = look.UNIT) -> QVBoxLayout:
+def column(*content: QWidget | QLayout | int, margin: Margin = 0, gap: int = look.UNIT) -> QVBoxLayout:
     """Things below one another; a number is a stretch of that weight."""
     made = QVBoxLayout()
     _fill(made, content, margin, gap)
     return made
 
 
-def row(*content: QWidget | QLayout | int, margin: int = 0, gap: int = look.UNIT) -> QHBoxLayout:
+def row(*content: QWidget | QLayout | int, margin: Margin = 0, gap: int = look.UNIT) -> QHBoxLayout:
     """Things beside one another; a number is a stretch of that weight."""
     made = QHBoxLayout()
     _fill(made, content, margin, gap)
     return made
 
 
-def _fill(layout: QBoxLayout, content: tuple[QWidget | QLayout | int, ...], margin: int, gap: int) -> None:
-    layout.setContentsMargins(margin, margin, margin, margin)
+def _fill(layout: QBoxLayout, content: tuple[QWidget | QLayout | int, ...], margin: Margin, gap: int) -> None:
+    around = (margin,) * 4 if isinstance(margin, int) else margin
+    layout.setContentsMargins(*around)
     layout.setSpacing(gap)
     for thing in content:
         if isinstance(thing, QWidget):

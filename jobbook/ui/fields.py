@@ -1,6 +1,6 @@
 """Labelled fields: a label above, the control, and under it the sentence about what was typed."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import (
     QApplication,
     QButtonGroup,
@@ -156,7 +156,8 @@ class LongField(Field):
         return self.edit.toPlainText()
 
     def set_text(self, text: str) -> None:
-        self.edit.setPlainText(text)
+        with QSignalBlocker(self.edit):
+            self.edit.setPlainText(text)
 
 
 class ListField(Field):
@@ -171,7 +172,7 @@ class ListField(Field):
         for option in ask.options:
             self.box.addItem(option.label, option.value)
         self.set_text(ask.value)
-        self.box.currentIndexChanged.connect(lambda _: self.changed.emit())
+        self.box.activated.connect(lambda _: self.changed.emit())
         self._hold(self.box)
 
     def text(self) -> str:
@@ -203,7 +204,7 @@ class ChoiceField(Field):
         grid.setColumnStretch(1 if upright else len(ask.options), 1)
         self._column.addLayout(grid)
         self.set_text(ask.value)
-        self._group.buttonToggled.connect(lambda _, on: self.changed.emit() if on else None)
+        self._group.buttonClicked.connect(lambda _: self.changed.emit())
         self._finish(self._first())
 
     def _first(self) -> QWidget:
@@ -218,8 +219,10 @@ class ChoiceField(Field):
         return next((value for value, made in self._buttons.items() if made.isChecked()), "")
 
     def set_text(self, text: str) -> None:
-        if text in self._buttons and self._buttons[text].isEnabled():
-            self._buttons[text].setChecked(True)
+        self._group.setExclusive(False)  # an exclusive group cannot be brought back to no answer
+        for value, made in self._buttons.items():
+            made.setChecked(value == text and made.isEnabled())
+        self._group.setExclusive(True)
 
 
 class ToolField(ChoiceField):
@@ -239,7 +242,7 @@ class PiecesField(Field):
             tick = QCheckBox(option.label + (f" · {option.unfit}" if option.unfit else ""))
             tick.setEnabled(not option.unfit)
             tick.setAccessibleName(f"{ask.label}: {tick.text()}")
-            tick.toggled.connect(lambda _: self.changed.emit())
+            tick.clicked.connect(lambda _: self.changed.emit())
             self._ticks[option.value] = tick
             self._column.addWidget(tick)
         self.set_text(ask.value)

@@ -44,6 +44,7 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "text": LineField,
     "long text": LongField,
     "choice": _choice,
+    "list": ListField,
     "quantity": QuantityField,
     "heights": HeightsField,
     "tool": ToolField,
@@ -109,6 +110,12 @@ class Form(QWidget):
         """Put the answers into the fields of these names; the others stay as they are."""
         for name, text in answers.items():
             self.fields[name].set_text(text)
+
+    def clear(self) -> None:
+        """Put every field back to what stood there beforehand."""
+        for field in self.fields.values():
+            field.set_text(field.ask.value)
+            field.refuse("")
 
     def refuse(self, name: str, sentence: str) -> None:
         """Say under that field why this cannot be kept, and go there."""

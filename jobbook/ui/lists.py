@@ -80,11 +80,11 @@ class RecordList(QWidget):
         self.model = RecordModel(columns, fetch, self)
         self.table = RecordTable(words.title, self.model)
         self.empty = Empty()
-        self.find = FindField()
-        self.find.setPlaceholderText(words.find)
-        self.find.setAccessibleName(words.find)
-        self.find.setMaximumWidth(look.FIELD_WIDTH * 2)
-        self.find.setClearButtonEnabled(True)
+        self.find_field = FindField()
+        self.find_field.setPlaceholderText(words.find)
+        self.find_field.setAccessibleName(words.find)
+        self.find_field.setMaximumWidth(look.FIELD_WIDTH * 2)
+        self.find_field.setClearButtonEnabled(True)
         self._filters = QButtonGroup(self)
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
@@ -98,7 +98,7 @@ class RecordList(QWidget):
         self._stack.addWidget(self.table)
         self._stack.addWidget(self.empty)
         head = row(label(self._words.title, "title"), 1, self.act, gap=look.UNIT * 2)
-        asking = row(self.find, *self._filter_buttons(filters), 1)
+        asking = row(self.find_field, *self._filter_buttons(filters), 1)
         sheet = frame("sheet")
         asking.setContentsMargins(look.UNIT * 2, look.UNIT, look.UNIT * 2, look.UNIT)
         sheet.setLayout(column(asking, self._stack, gap=0, margin=1))
@@ -118,9 +118,9 @@ class RecordList(QWidget):
         return made
 
     def _connect(self) -> None:
-        self.find.textEdited.connect(lambda _: self._pause.start())
-        self.find.textChanged.connect(lambda text: None if text else self._pause.start())
-        self.find.down.connect(self._into_the_list)
+        self.find_field.textEdited.connect(lambda _: self._pause.start())
+        self.find_field.textChanged.connect(lambda text: None if text else self._pause.start())
+        self.find_field.down.connect(self._into_the_list)
         self._filters.buttonClicked.connect(lambda _: self._ask())
         self._pause.timeout.connect(self._ask)
         self.table.opened.connect(self.opened)
@@ -138,20 +138,15 @@ class RecordList(QWidget):
         return str(checked.property("value")) if checked is not None else ""
 
     def _ask(self) -> None:
-        self.asked.emit(self.find.text(), self.filter())
+        self.asked.emit(self.find_field.text(), self.filter())
 
     def reload(self) -> None:
-        """Read the first page again; the row that was chosen stays chosen where it is still there."""
-        chosen = self.table.chosen()
-        self.model.reload()
-        rows = range(self.model.rowCount())
-        again = next((i for i in rows if self.model.record(i) == chosen), None) if chosen is not None else None
-        if again is not None:
-            self.table.selectRow(again)
+        """Read the list again, and say what to do where there is nothing in it."""
+        self.table.reload()
         self._show_or_say()
 
     def _show_or_say(self) -> None:
-        looked_for = bool(self.find.text().strip() or self.filter())
+        looked_for = bool(self.find_field.text().strip() or self.filter())
         if self.model.rowCount():
             self._stack.setCurrentWidget(self.table)
         else:

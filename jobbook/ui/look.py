@@ -17,6 +17,7 @@ UNIT = 8  # pixels; every gap is a multiple or the half of it
 SMALL, BODY, LARGE = 13, 15, 21  # pixels of the three text sizes of a desk screen
 INDEX_WIDTH = 148
 LEFT_PAGE_WIDTH = 404
+CARD_WIDTH = 560
 FIELD_WIDTH = 280
 SHORT_FIELD_WIDTH = 112
 DIALOG_WIDTH = 520

@@ -1,6 +1,6 @@
 """Times as they are written on a screen."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 
 def day_and_hour(iso: str) -> str:
@@ -32,3 +32,12 @@ def hour(iso: str) -> str:
 def thousands(number: int) -> str:
     """A whole number with a narrow no-break space between its thousands."""
     return f"{number:,}".replace(",", "\u202f")
+
+
+def beside(iso: str, today: date) -> str:
+    """The time of an entry beside its line: "10:24" of today, "24 Nov 10:24" of another day."""
+    try:
+        moment = datetime.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return f"{moment:%H:%M}" if moment.date() == today else f"{moment.day} {moment:%b %H:%M}"

@@ -14,6 +14,12 @@ class Page(QWidget):
     def arrive(self, place: Place) -> None:
         """The page is now shown for that place: read what it shows, put the focus where work begins."""
 
+    def come_back(self) -> None:
+        """The window was locked and is open again: what stood here still stands; put the focus where it was."""
+        at = self.focusWidget()
+        if at is not None:
+            at.setFocus()
+
     def refresh(self, kinds: set[str]) -> None:
         """Entries of these kinds were written while the page was in sight."""
 
@@ -44,6 +50,11 @@ class Room(QStackedWidget):
         page = self.currentWidget()
         if isinstance(page, Page):
             page.refresh(kinds)
+
+    def come_back(self) -> None:
+        page = self.currentWidget()
+        if isinstance(page, Page):
+            page.come_back()
 
     def list_place(self) -> Place:
         return Place(self.key, LIST)

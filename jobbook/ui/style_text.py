@@ -14,6 +14,7 @@ QLabel { background: transparent; }
 QLabel[role="title"] { font-size: ${large}px; font-weight: 600; }
 QLabel[role="figure"] { font-size: ${large}px; }
 QLabel[role="unit"] { font-size: ${large}px; color: $soft; }
+QLabel[role="book"] { font-size: ${large}px; font-weight: 600; padding-left: 18px; }
 QLabel[role="heading"] { font-size: ${small}px; font-weight: 600; color: $soft; }
 QLabel[role="strong"] { font-weight: 600; }
 QLabel[role="soft"] { color: $soft; }
@@ -91,6 +92,21 @@ QPushButton[role="row"]:hover { background: $on_hover; }
 QPushButton[role="row"]:checked { background: $on_chosen; font-weight: 600; }
 QPushButton[role="row"]:focus { border: 1px solid $bluing; }
 
+QAbstractButton[role="step"], QAbstractButton[role="more"] { border: 1px solid transparent; }
+QAbstractButton[role="step"]:hover, QAbstractButton[role="more"]:hover { background: $on_hover; }
+QAbstractButton[role="step"]:focus, QAbstractButton[role="more"]:focus { border: 1px solid $bluing;
+    background: $on_hover; }
+QAbstractButton[role="held"] { background: $on_held; border: none; border-left: ${half}px solid $ochre; }
+QAbstractButton[role="held"]:hover, QAbstractButton[role="held"]:focus { border: 1px solid $ochre;
+    border-left: ${half}px solid $ochre; }
+QAbstractButton[role="tab"] { border: none; border-bottom: 3px solid transparent; }
+QAbstractButton[role="tab"]:hover { background: $on_hover; }
+QAbstractButton[role="tab"]:checked { border-bottom-color: $bluing; }
+QAbstractButton[role="tab"]:focus { background: $on_chosen; }
+QFrame[role="strip"] { background: $on_cry; border: none; border-top: 1px solid $rule; }
+QLabel[role="needs"] { color: $ochre; background: $on_held; border-left: ${half}px solid $ochre;
+    padding: ${half}px ${unit}px; }
+
 QCheckBox, QRadioButton { spacing: ${unit}px; padding: ${half}px; border: 1px solid transparent; }
 QCheckBox:focus, QRadioButton:focus { border: 1px solid $bluing; }
 QCheckBox:disabled, QRadioButton:disabled { color: $soft; }
@@ -108,6 +124,8 @@ QHeaderView::section { background: $sheet; color: $soft; border: none; border-bo
     font-size: ${small}px; font-weight: 600; padding: ${half}px ${unit}px; }
 QListView::item { padding: ${half}px ${unit}px; border: none; }
 QListView::item:selected { background: $on_chosen; color: $ink; }
+
+QListView[role="found"] { border: 1px solid $bluing; }
 
 QProgressBar { background: $rule; border: none; max-height: 6px; min-height: 6px; }
 QProgressBar::chunk { background: $bluing; }

@@ -9,6 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from jobbook.ui import look
+from jobbook.ui.paint import mark_picture
 
 PAGE = 100
 ANY_ROLE = Qt.ItemDataRole.UserRole
@@ -26,12 +27,26 @@ class PageOfRows(Protocol):
     def next(self) -> Any: ...
 
 
+@dataclass(frozen=True)
+class AllRows:
+    """A short list that needs no pages."""
+
+    rows: tuple[Any, ...]
+    next: None = None
+
+
+def all_of(rows: Sequence[Any]) -> AllRows:
+    return AllRows(tuple(rows))
+
+
 Fetch = Callable[[Any, int], PageOfRows]
 
 
 @dataclass(frozen=True)
 class Column:
-    """One column: its title, the text of a record in it, how it is set. `width` in letters; 0 takes what is left."""
+    """One column: its title, the text of a record in it, how it is set. `width` in letters; 0 takes what is left.
+
+    `mark` gives the kind of the mark that stands before the text, where shape says how a thing stands."""
 
     title: str
     text: Callable[[Any], str]
@@ -39,6 +54,7 @@ class Column:
     right: bool = False
     strong: bool = False
     role: str = "ink"
+    mark: Callable[[Any], str] | None = None
 
 
 class RecordModel(QAbstractTableModel):
@@ -96,6 +112,8 @@ class RecordModel(QAbstractTableModel):
                 return look.font(look.BODY, column.strong)
             case Qt.ItemDataRole.ForegroundRole:
                 return look.colour(column.role)
+            case Qt.ItemDataRole.DecorationRole if column.mark is not None:
+                return mark_picture(column.mark(record), "soft")
             case Qt.ItemDataRole.UserRole:
                 return record
         return None
@@ -145,6 +163,15 @@ class RecordTable(QTableView):
                 self.setColumnWidth(place, column.width * letter + look.UNIT * 3)
             else:
                 header.setSectionResizeMode(place, QHeaderView.ResizeMode.Stretch)
+
+    def reload(self) -> None:
+        """Read the first page again; the record that was chosen stays chosen where it is still there."""
+        chosen = self.chosen()
+        self._records.reload()
+        rows = range(self._records.rowCount())
+        again = next((i for i in rows if self._records.record(i) == chosen), None) if chosen is not None else None
+        if again is not None:
+            self.selectRow(again)
 
     def chosen(self) -> Any:
         """The record of the current row, or None."""

@@ -15,6 +15,7 @@ ASKS = {
     "text": Ask("who", "Who"),
     "long text": Ask("words", "Words", "long text"),
     "choice": Ask("answer", "Answer", "choice", (Option("yes", "Yes"), Option("no", "No"))),
+    "list": Ask("which", "Which", "list", (Option("4", "four"), Option("5", "five"))),
     "quantity": Ask("reached", "Reached", "quantity", unit="N·m"),
     "heights": Ask("heights", "Heights", "heights", unit="mm"),
     "tool": Ask("tool", "Tool", "tool", TOOLS),

@@ -51,7 +51,7 @@ class JobsPage(Page):
 
     def arrive(self, place: Place) -> None:
         self.list.reload()
-        self.list.find.setFocus()
+        self.list.find_field.setFocus()
 
     def refresh(self, kinds: set[str]) -> None:
         self.list.reload()

@@ -3,9 +3,11 @@
 from collections.abc import Callable
 
 from jobbook.core.vehicles import Odometer
-from jobbook.ui.jobs.columns import concern_in_quotes
+from jobbook.ui.jobs.columns import ERASED, concern_in_quotes
 from jobbook.ui.moments import day, day_and_hour, thousands
 from jobbook.ui.tables import Column
+
+__all__ = ["AIR", "ERASED", "columns", "odometer_columns", "odometer_text", "visit_columns"]
 
 AIR = {"all": "all four corners", "front": "in front only", "rear": "at the rear only"}
 ODOMETER_WORDS = {"in": "arrived", "out": "left", "test": "road test", "stated": "as the customer said"}

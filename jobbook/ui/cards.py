@@ -1,0 +1,107 @@
+"""A list on the left page and the card of one thing on the right: people, tools, figures."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QWidget
+
+from jobbook.services.sheets import Ask
+from jobbook.ui import look
+from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.forms import Form, Section
+from jobbook.ui.lists import Empty
+from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
+
+
+class CardFile(QWidget):
+    """Shows records and lets one of them, or a new one, be kept.
+
+    `chosen` carries the record whose card is to be shown, `handed_in` the answers; `begun` says that a new one is
+    wanted.
+    """
+
+    chosen = Signal(object)
+    begun = Signal()
+    handed_in = Signal(dict)
+
+    def __init__(
+        self,
+        name: str,
+        columns: Sequence[Column],
+        asks: Sequence[Ask | Section],
+        act: str,
+        nothing: str,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._rows: tuple[Any, ...] = ()
+        self.table = RecordTable(name, RecordModel(columns, lambda after, limit: all_of(self._rows), self))
+        self.empty = Empty()
+        self.empty.say(nothing, act)
+        self.new = button(act)
+        self.title = label("", "title")
+        self.form = Form(asks, columns=2)
+        self.said = label("", "error", wrap=True)
+        self.keep = button(self.tr("Keep"), "main")
+        self._lay_out()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        left, right = frame("sheet"), frame("sheet")
+        left.setLayout(
+            column(self.table, self.empty, row(1, self.new, margin=(0, look.UNIT, look.UNIT * 2, look.UNIT)), margin=1)
+        )
+        inside = QWidget()
+        inside.setLayout(column(self.title, self.form, self.said, row(1, self.keep), 1, margin=look.UNIT * 2))
+        right.setLayout(column(scrolling(inside), margin=1))
+        right.setFixedWidth(look.CARD_WIDTH)
+        self.setLayout(row(left, right, gap=look.UNIT * 2))
+
+    def _connect(self) -> None:
+        self.table.selectionModel().currentRowChanged.connect(lambda *_: self._choose())
+        self.table.opened.connect(lambda _: self.form.focus_first())
+        self.new.clicked.connect(self.begun)
+        self.empty.act_clicked.connect(self.begun)
+        self.keep.clicked.connect(self.form.hand_in)
+        self.form.handed_in.connect(self.handed_in)
+        self.form.changed.connect(lambda _: self.said.clear())
+
+    def _choose(self) -> None:
+        if self.table.chosen() is not None:
+            self.chosen.emit(self.table.chosen())
+
+    def show_rows(self, rows: Sequence[Any]) -> None:
+        """Show these; the one that was chosen stays chosen where it is still there."""
+        self._rows = tuple(rows)
+        self.table.reload()
+        self.table.setVisible(bool(self._rows))
+        self.empty.setVisible(not self._rows)
+        self.new.setVisible(bool(self._rows))
+
+    def choose(self, wanted: Any) -> None:
+        """Go to that record, where it is in the list."""
+        if wanted in self._rows:
+            self.table.selectRow(self._rows.index(wanted))
+
+    def show_card(self, title: str, answers: Mapping[str, str]) -> None:
+        """Show the card with these answers; fields that are not named are as they are beforehand."""
+        self.title.setText(title)
+        self.form.clear()
+        self.form.show_answers(answers)
+        self.said.clear()
+
+    def begin_card(self, title: str, answers: Mapping[str, str] | None = None) -> None:
+        """An empty card for a new one, with the focus in its first field."""
+        self.table.clearSelection()
+        self.table.setCurrentIndex(self.table.rootIndex())
+        self.show_card(title, answers or {})
+        self.form.fields[next(iter(self.form.fields))].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def refuse(self, sentence: str) -> None:
+        look.as_role(self.said, "error")
+        self.said.setText(sentence)
+
+    def show_kept(self, sentence: str) -> None:
+        look.as_role(self.said, "kept")
+        self.said.setText(sentence)

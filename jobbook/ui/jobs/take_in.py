@@ -1,0 +1,110 @@
+"""The form with which a vehicle is taken in."""
+
+from collections.abc import Mapping
+
+from PySide6.QtWidgets import QWidget
+
+from jobbook.services.shop import shop
+from jobbook.ui import look
+from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.forms import Form
+from jobbook.ui.jobs.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
+from jobbook.ui.jobs.take_in_presenter import TakeInPresenter
+from jobbook.ui.places import JOBS, Place, a_job
+from jobbook.ui.rooms import Page
+from jobbook.ui.setting import Setting
+
+
+class TakeInPage(Page):
+    """Two facing pages: vehicle and customer on the left, arrival and how it stands on the right."""
+
+    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.presenter = TakeInPresenter(setting, self, lambda job: self.go.emit(a_job(job)))
+        unit = shop(setting.book).distance_unit
+        asked = (vehicle_asks(self.tr), customer_asks(self.tr), arrival_asks(self.tr, unit), standing_asks(self.tr))
+        self.forms = tuple(Form(asks, columns=2) for asks in asked)
+        self.vehicle, self.customer, self.arrival, self.standing = self.forms
+        self.known = label("", "cry", wrap=True)
+        self.said = label("", "error", wrap=True)
+        self.take_in = button(self.tr("Take in"), "main", "Ctrl+Return")
+        self.leave = button(self.tr("Leave it"), "quiet", "Esc")
+        self._lay_out()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        left, right = frame("sheet"), frame("sheet")
+        left.setLayout(column(self.vehicle, self.known, self.customer, 1, margin=look.UNIT * 2, gap=look.UNIT * 3))
+        right.setLayout(column(self.arrival, self.standing, 1, margin=look.UNIT * 2, gap=look.UNIT * 3))
+        inside = QWidget()
+        inside.setLayout(row(left, right, gap=look.UNIT * 2))
+        head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.said, self.leave, self.take_in)
+        self.setLayout(column(head, scrolling(inside), margin=look.UNIT * 2, gap=look.UNIT * 2))
+
+    def _connect(self) -> None:
+        for before, after in zip(self.forms, self.forms[1:], strict=False):
+            before.goes_on_in = after
+        self.standing.handed_in.connect(lambda _: self._hand_in())
+        self.take_in.clicked.connect(self._hand_in)
+        self.leave.clicked.connect(lambda: self.go.emit(Place(JOBS)))
+        for form in self.forms:
+            form.changed.connect(self._typed)
+
+    def _typed(self, name: str) -> None:
+        said = self.answers()
+        self.said.clear()
+        if name == "vin":
+            self.presenter.vin_typed(said["vin"])
+        elif name == "customer":
+            self.presenter.name_typed(said["customer"])
+        elif name in ("odometer", "odometer_unit"):
+            self.presenter.odometer_typed(said["odometer"], said["odometer_unit"])
+        elif name == "heights":
+            self.presenter.heights_typed({key[-2:]: text for key, text in said.items() if key.startswith("heights ")})
+
+    def _hand_in(self) -> None:
+        incomplete = [form for form in self.forms if not form.is_complete()]
+        if incomplete:
+            incomplete[0].is_complete()  # the focus belongs to the first thing that is missing
+            self.refuse(self.tr("Something is still needed; it is marked."))
+        else:
+            self.presenter.take_in(self.answers())
+
+    def answers(self) -> dict[str, str]:
+        given: dict[str, str] = {}
+        for form in self.forms:
+            given |= form.answers()
+        return given
+
+    def _form_of(self, field: str) -> Form:
+        return next(form for form in self.forms if field in form.fields)
+
+    def arrive(self, place: Place) -> None:
+        for form in self.forms:
+            form.clear()
+        self.said.clear()
+        self.presenter.open(place.number)
+        self.vehicle.focus_first()
+
+    def hint(self, field: str, sentence: str) -> None:
+        self._form_of(field).fields[field].hint(sentence)
+
+    def refuse_field(self, field: str, sentence: str) -> None:
+        self._form_of(field).refuse(field, sentence)
+
+    def refuse(self, sentence: str) -> None:
+        self.said.setText(sentence)
+
+    def fill_in(self, answers: Mapping[str, str]) -> None:
+        for name, text in answers.items():
+            self._form_of(name).show_answers({name: text})
+
+    def show_known(self, sentence: str) -> None:
+        self.known.setText(sentence)
+        self.known.setVisible(bool(sentence))
+
+    def ask_odometer_note(self, question: str) -> None:
+        self.arrival.fields["odometer"].hint(question)
+
+    def show_busy(self, busy: bool) -> None:
+        self.take_in.setEnabled(not busy)

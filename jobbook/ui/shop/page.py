@@ -1,0 +1,50 @@
+"""The shop: its people, tools, figures and facts, and the look of the window."""
+
+from collections.abc import Mapping
+
+from PySide6.QtWidgets import QButtonGroup, QStackedWidget, QWidget
+
+from jobbook.ui import look
+from jobbook.ui.controls import button, column, label, row
+from jobbook.ui.places import Place
+from jobbook.ui.rooms import Page
+from jobbook.ui.shop.appearance import AppearancePage
+from jobbook.ui.shop.people import PeoplePage
+from jobbook.ui.shop.specifications import SpecificationsPage
+from jobbook.ui.shop.tools import ToolsPage
+from jobbook.ui.shop.workshop import WorkshopPage
+
+Part = PeoplePage | ToolsPage | SpecificationsPage | WorkshopPage | AppearancePage
+
+
+class ShopPage(Page):
+    """The parts of the shop behind words in a row; Alt with a number goes to each."""
+
+    def __init__(self, parts: Mapping[str, Part], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._stack = QStackedWidget()
+        self.words = QButtonGroup(self)
+        for number, (title, part) in enumerate(parts.items(), 1):
+            self._stack.addWidget(part)
+            word = button(title, "tab", f"Alt+{number}")
+            word.setCheckable(True)
+            self.words.addButton(word, number - 1)
+        self.words.button(0).setChecked(True)
+        head = row(label(self.tr("The shop"), "title"), *self.words.buttons(), 1, gap=look.UNIT * 2)
+        self.setLayout(column(head, self._stack, margin=look.UNIT * 2, gap=look.UNIT * 2))
+        self.words.idClicked.connect(self._open)
+
+    def _open(self, number: int) -> None:
+        self._stack.setCurrentIndex(number)
+        self.part().open()
+
+    def part(self) -> Part:
+        shown = self._stack.currentWidget()
+        assert isinstance(shown, Part)
+        return shown
+
+    def arrive(self, place: Place) -> None:
+        self.part().open()
+
+    def refresh(self, kinds: set[str]) -> None:
+        self.part().refresh()

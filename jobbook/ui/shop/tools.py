@@ -1,0 +1,87 @@
+"""The tools that are signed with."""
+
+from dataclasses import asdict
+
+from PySide6.QtWidgets import QWidget
+
+from jobbook.core.tools import KINDS, Tool
+from jobbook.services.sheets import Ask, Option
+from jobbook.ui.cards import CardFile
+from jobbook.ui.controls import column
+from jobbook.ui.setting import Setting
+from jobbook.ui.shop.columns import tool_columns
+from jobbook.ui.shop.tools_presenter import FACTS, ToolsPresenter
+
+UNITS = ("N·m", "lbf·ft", "bar", "psi", "mm", "°")
+STATES = ("in use", "quarantined", "scrapped", "outside")
+
+
+def _same(words: tuple[str, ...]) -> tuple[Option, ...]:
+    return tuple(Option(word, word) for word in words)
+
+
+class ToolsPage(QWidget):
+    """The tool crib with the card of one tool."""
+
+    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.presenter = ToolsPresenter(setting, self)
+        self.cards = CardFile(
+            self.tr("Tools"),
+            tool_columns(self.tr, setting.book.today),
+            self._asks(),
+            self.tr("Add a tool"),
+            self.tr(
+                "Here will stand every tool that is signed with: what it covers, when it was calibrated and by whom. "
+                "A joint is signed with a tool, so begin with the torque wrenches."
+            ),
+        )
+        self.setLayout(column(self.cards))
+        self.cards.chosen.connect(self.presenter.choose)
+        self.cards.begun.connect(self._begin)
+        self.cards.handed_in.connect(self.presenter.keep)
+
+    def _asks(self) -> tuple[Ask, ...]:
+        kinds = tuple(Option(kind, f"{kind}: {what}") for kind, what in KINDS.items())
+        return (
+            Ask("number", self.tr("Number on the tool"), "number"),
+            Ask("kind", self.tr("Kind"), "choice", kinds, value=next(iter(KINDS))),
+            Ask("low", self.tr("Covers from"), "number", required=False),
+            Ask("high", self.tr("to"), "number", required=False),
+            Ask("unit", self.tr("in"), "choice", _same(UNITS), value=UNITS[0]),
+            Ask("status", self.tr("Stands"), "choice", _same(STATES), value=STATES[0]),
+            Ask("calibrated_on", self.tr("Calibrated on, like 2026-03-14"), "time", required=False),
+            Ask("due_on", self.tr("Due again on"), "time", required=False),
+            Ask("certificate", self.tr("Certificate number"), "serial", required=False),
+            Ask("laboratory", self.tr("Laboratory"), "serial", required=False),
+        )
+
+    def open(self) -> None:
+        self.presenter.open()
+        if self.cards.table.chosen() is None:
+            self.cards.table.choose_first()
+        self.cards.table.setFocus()
+
+    def refresh(self) -> None:
+        self.presenter.open()
+
+    def _begin(self) -> None:
+        self.presenter.begin()
+        self.cards.begin_card(self.tr("A new tool"))
+
+    def show_tools(self, tools: tuple[Tool, ...]) -> None:
+        self.cards.show_rows(tools)
+        if not tools:
+            self._begin()
+
+    def show_tool(self, tool: Tool) -> None:
+        facts = asdict(tool)
+        self.cards.show_card(tool.number, {name: facts[name] for name in FACTS})
+
+    def refuse(self, sentence: str) -> None:
+        self.cards.refuse(sentence)
+
+    def show_kept(self, tool: Tool) -> None:
+        self.cards.choose(tool)
+        self.show_tool(tool)
+        self.cards.show_kept(self.tr("{0} is kept.").format(tool.number))

@@ -1,0 +1,75 @@
+"""The workshop's own facts, as they print on its papers."""
+
+from dataclasses import asdict
+
+from PySide6.QtWidgets import QWidget
+
+from jobbook.core.people import Shop
+from jobbook.services.sheets import Ask, Option
+from jobbook.ui import look
+from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.forms import Form, Section
+from jobbook.ui.setting import Setting
+from jobbook.ui.shop.workshop_presenter import NUMBERS, TEXTS, WorkshopPresenter
+
+UNITS = (Option("km", "km"), Option("mi", "mi"))
+PAPERS = (Option("A4", "A4"), Option("Letter", "US Letter"))
+
+
+class WorkshopPage(QWidget):
+    """One form."""
+
+    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.presenter = WorkshopPresenter(setting, self)
+        self.form = Form(self._asks(), columns=2)
+        self.keep = button(self.tr("Keep"), "main")
+        self.said = label("", "error", wrap=True)
+        self.lies = label("", "small", wrap=True)
+        sheet = frame("sheet")
+        sheet.setFixedWidth(look.READABLE_WIDTH)
+        inside = QWidget()
+        inside.setLayout(column(self.form, self.said, row(1, self.keep), self.lies, 1, margin=look.UNIT * 2))
+        sheet.setLayout(column(scrolling(inside), margin=1))
+        self.setLayout(row(sheet, 1))
+        self.keep.clicked.connect(self.form.hand_in)
+        self.form.handed_in.connect(self.presenter.keep)
+        self.form.changed.connect(lambda _: self.said.clear())
+
+    def _asks(self) -> tuple[Ask | Section, ...]:
+        return (
+            Section(self.tr("As it prints on papers")),
+            Ask("name", self.tr("Name of the workshop")),
+            Ask("phone", self.tr("Telephone"), required=False),
+            Ask("address", self.tr("Address"), "long text", required=False),
+            Ask("distance_unit", self.tr("Odometers count"), "choice", UNITS),
+            Ask("currency", self.tr("Currency"), "number"),
+            Ask("paper", self.tr("Paper"), "choice", PAPERS),
+            Ask("warranty_text", self.tr("Warranty statement of the shop"), "long text", required=False),
+            Section(self.tr("Re-torque visit after wheels were off")),
+            Ask("retorque_km", self.tr("After this distance"), "number"),
+            Ask("retorque_days", self.tr("or after so many days"), "number"),
+        )
+
+    def open(self) -> None:
+        self.presenter.open()
+        self.form.focus_first()
+
+    def refresh(self) -> None:
+        """What is being typed stays: the form is read again only when the page is opened."""
+
+    def show_shop(self, facts: Shop, folder: str) -> None:
+        values = asdict(facts)
+        self.form.show_answers({name: str(values[name]) for name in (*TEXTS, *NUMBERS)})
+        self.lies.setText(self.tr("The book {0} lies in {1}.").format(facts.book_id, folder))
+
+    def refuse_field(self, name: str, sentence: str) -> None:
+        self.form.refuse(name, sentence)
+
+    def refuse(self, sentence: str) -> None:
+        look.as_role(self.said, "error")
+        self.said.setText(sentence)
+
+    def show_kept(self) -> None:
+        look.as_role(self.said, "kept")
+        self.said.setText(self.tr("Kept. Papers that were issued before stay as they are."))

@@ -1,0 +1,67 @@
+"""The workshop's facts: read, and kept when they change."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Protocol
+
+from jobbook.core.errors import BookError
+from jobbook.core.people import Shop
+from jobbook.services.shop import change_shop, shop
+from jobbook.ui.setting import Setting
+
+TEXTS = ("name", "phone", "address", "distance_unit", "currency", "paper", "warranty_text")
+NUMBERS = ("retorque_km", "retorque_days")
+
+
+class WorkshopView(Protocol):
+    """What the page can show."""
+
+    def show_shop(self, facts: Shop, folder: str) -> None: ...
+
+    def refuse_field(self, name: str, sentence: str) -> None: ...
+
+    def refuse(self, sentence: str) -> None: ...
+
+    def show_kept(self) -> None: ...
+
+
+class WorkshopPresenter:
+    """Turns the form's answers into the workshop's facts."""
+
+    def __init__(self, setting: Setting, view: WorkshopView) -> None:
+        self._setting, self._view = setting, view
+
+    def open(self) -> None:
+        self._view.show_shop(shop(self._setting.book), str(self._setting.book.folder))
+
+    def keep(self, answers: Mapping[str, str]) -> None:
+        said = {name: text.strip() for name, text in answers.items()}
+        wrong = next((name for name in NUMBERS if not (said[name].isascii() and said[name].isdigit())), "")
+        if wrong:
+            self._view.refuse_field(wrong, f"“{said[wrong]}” is not a whole number; nothing was changed.")
+            return
+        try:
+            who = self._setting.who()
+        except BookError as error:
+            self._view.refuse(str(error))
+            return
+        book = self._setting.book
+        facts = replace(
+            shop(book),
+            name=said["name"],
+            phone=said["phone"],
+            address=said["address"],
+            distance_unit=said["distance_unit"],
+            currency=said["currency"].upper(),
+            paper=said["paper"],
+            warranty_text=said["warranty_text"],
+            retorque_km=int(said["retorque_km"]),
+            retorque_days=int(said["retorque_days"]),
+        )
+        self._setting.lanes.keep(
+            lambda: change_shop(book, who, facts), self._kept, lambda error: self._view.refuse(str(error))
+        )
+
+    def _kept(self, _facts: Shop) -> None:
+        self.open()
+        self._view.show_kept()

@@ -1,0 +1,62 @@
+"""Says whether it is really they: by PIN or badge, away from the window's thread since that takes a moment."""
+
+from collections.abc import Callable
+from typing import Protocol
+
+from jobbook.core.errors import BookError
+from jobbook.core.people import Person
+from jobbook.services.people import all_people, by_badge, by_pin
+from jobbook.services.shop import shop
+from jobbook.ui.setting import Setting
+
+
+class DutyView(Protocol):
+    """What the page can show."""
+
+    def show_people(self, shop: str, people: tuple[Person, ...]) -> None: ...
+
+    def refuse(self, sentence: str) -> None: ...
+
+    def show_busy(self, busy: bool) -> None: ...
+
+
+class DutyPresenter:
+    """Lists who works here, and lets in whoever shows that it is they."""
+
+    def __init__(self, setting: Setting, view: DutyView, came: Callable[[Person], None]) -> None:
+        self._setting, self._view, self._came = setting, view, came
+        self._busy = False
+
+    def open(self) -> None:
+        book = self._setting.book
+        self._view.show_people(shop(book).name, tuple(p for p in all_people(book) if p.active))
+
+    def pin(self, person: str, pin: str) -> None:
+        if not person:
+            self._view.refuse("Choose your name first.")
+        elif not pin:
+            self._view.refuse("Type your PIN.")
+        else:
+            self._ask(lambda: by_pin(self._setting.book, person, pin))
+
+    def badge(self, code: str) -> None:
+        self._ask(lambda: by_badge(self._setting.book, code))
+
+    def _ask(self, work: Callable[[], Person]) -> None:
+        if self._busy:
+            return
+        self._busy = True
+        self._view.show_busy(True)
+        self._setting.lanes.keep(work, self._let_in, self._refused)
+
+    def _let_in(self, person: Person) -> None:
+        self._free()
+        self._came(person)
+
+    def _refused(self, error: BookError) -> None:
+        self._free()
+        self._view.refuse(str(error))
+
+    def _free(self) -> None:
+        self._busy = False
+        self._view.show_busy(False)

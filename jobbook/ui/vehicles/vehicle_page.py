@@ -1,0 +1,163 @@
+"""One vehicle: its identity on the left page, its visits and odometer on the right."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QWidget
+
+from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.services.sheets import Ask, Option
+from jobbook.services.vehicles import VehicleSheet, clean_vin
+from jobbook.ui import look
+from jobbook.ui.controls import button, column, frame, label, row, rule, scrolling
+from jobbook.ui.forms import Form
+from jobbook.ui.places import Place
+from jobbook.ui.rooms import Page
+from jobbook.ui.setting import Setting
+from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
+from jobbook.ui.vehicles.columns import AIR, ERASED, odometer_columns, visit_columns
+from jobbook.ui.vehicles.presenter import VehiclePresenter
+
+IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit")
+
+
+class VehiclePage(Page):
+    """The facing pages of one vehicle."""
+
+    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.presenter = VehiclePresenter(setting, self, self.go.emit)
+        self._vehicle = Vehicle(0, "")
+        self._sheet: VehicleSheet | None = None
+        self.title = label("", "title")
+        self.plate = label("", "soft")
+        self.form = Form(self._asks())
+        self.said = label("", "error", wrap=True)
+        self.keep = button(self.tr("Keep the changes"), "main")
+        self.customer = label("", "", wrap=True)
+        self.visits = self._table(self.tr("Visits"), visit_columns(self.tr), lambda sheet: sheet.jobs)
+        self.readings = self._table(
+            self.tr("Odometer readings"), odometer_columns(self.tr), lambda sheet: sheet.odometers
+        )
+        self._lay_out()
+        self._connect()
+
+    def _asks(self) -> Sequence[Ask]:
+        air = tuple(Option(value, words) for value, words in AIR.items())
+        units = (Option("km", "km"), Option("mi", "mi"))
+        return (
+            Ask("vin", self.tr("VIN"), required=False),
+            Ask("plate", self.tr("Plate"), required=False),
+            Ask("make", self.tr("Make"), required=False),
+            Ask("model", self.tr("Model"), required=False),
+            Ask("year", self.tr("Year"), "number", required=False),
+            Ask("variant", self.tr("Variant, which specifications are valid for"), required=False),
+            Ask("air", self.tr("Air"), "choice", air, value="all"),
+            Ask("distance_unit", self.tr("Odometer counts"), "choice", units, value="km"),
+        )
+
+    def _table(self, name: str, columns: Sequence[Column], rows: Any) -> RecordTable:
+        model = RecordModel(columns, lambda after, limit: all_of(rows(self._sheet) if self._sheet else ()), self)
+        return RecordTable(name, model)
+
+    def _lay_out(self) -> None:
+        left = frame("sheet")
+        left.setFixedWidth(look.LEFT_PAGE_WIDTH)
+        inside = QWidget()
+        inside.setLayout(
+            column(
+                self.form,
+                self.said,
+                row(self.keep, 1),
+                rule(),
+                label(self.tr("Customer"), "heading"),
+                self.customer,
+                1,
+                margin=look.UNIT * 2,
+                gap=look.UNIT,
+            )
+        )
+        left.setLayout(column(scrolling(inside)))
+        right = frame("sheet")
+        right.setLayout(
+            column(
+                self._heading(self.tr("Visits, the newest first")),
+                self.visits,
+                self._heading(self.tr("Odometer, the newest first")),
+                self.readings,
+                margin=1,
+                gap=0,
+            )
+        )
+        head = row(self.title, self.plate, 1, gap=look.UNIT * 2)
+        self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.UNIT * 2, gap=look.UNIT * 2))
+
+    def _heading(self, words: str) -> QLabel:
+        made = label(words, "heading")
+        made.setContentsMargins(look.UNIT * 2, look.UNIT * 2, look.UNIT * 2, look.UNIT // 2)
+        return made
+
+    def _connect(self) -> None:
+        self.keep.clicked.connect(self.form.hand_in)
+        self.form.handed_in.connect(self._keep)
+        self.form.changed.connect(self._typed)
+        self.visits.opened.connect(self.presenter.open_job)
+
+    def _typed(self, name: str) -> None:
+        self.said.clear()
+        if name == "vin":
+            self.presenter.vin_typed(self.form.answers()["vin"])
+
+    def _keep(self, answers: dict[str, str]) -> None:
+        self.presenter.keep(with_identity(self._vehicle, answers))
+
+    def arrive(self, place: Place) -> None:
+        self.said.clear()
+        self.presenter.open(place.number)
+        self.visits.choose_first()
+        self.visits.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def show_sheet(self, sheet: VehicleSheet) -> None:
+        self._sheet, self._vehicle = sheet, sheet.vehicle
+        self.title.setText(sheet.vehicle.title)
+        self.plate.setText(sheet.vehicle.plate)
+        self.form.show_answers({name: getattr(sheet.vehicle, name) for name in IDENTITY})
+        self.customer.setText(customer_words(sheet.customer))
+        for table in (self.visits, self.readings):
+            table.reload()
+
+    def warn(self, field: str, sentence: str) -> None:
+        self.form.fields[field].hint(sentence)
+
+    def refuse(self, sentence: str) -> None:
+        look.as_role(self.said, "error")
+        self.said.setText(sentence)
+
+    def show_kept(self) -> None:
+        look.as_role(self.said, "soft")
+        self.said.setText(self.tr("Kept."))
+
+
+def with_identity(vehicle: Vehicle, answers: dict[str, str]) -> Vehicle:
+    """The vehicle with the facts of its form."""
+    return replace(
+        vehicle,
+        vin=clean_vin(answers["vin"]),
+        plate=answers["plate"].strip(),
+        make=answers["make"].strip(),
+        model=answers["model"].strip(),
+        year=answers["year"].strip(),
+        variant=answers["variant"].strip(),
+        air=answers["air"],
+        distance_unit=answers["distance_unit"],
+    )
+
+
+def customer_words(customer: Customer | None) -> str:
+    """A customer's name, address, telephone and mail, a line each; what was erased says so."""
+    if customer is None:
+        return "not recorded"
+    facts = (customer.name, customer.address, customer.phone, customer.email)
+    return "\n".join(ERASED if fact is None else fact for fact in facts if fact is None or fact.strip())

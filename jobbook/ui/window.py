@@ -1,0 +1,188 @@
+"""The frame: index at the left, find line and who is on duty on top, the last entry and running tasks at the foot."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QSettings, Qt, QTimer, Signal
+from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtWidgets import QButtonGroup, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+
+from jobbook.services.opened import last_kept
+from jobbook.ui import look
+from jobbook.ui.controls import button, column, frame, label, row
+from jobbook.ui.duty import Duty
+from jobbook.ui.finding import FindLine
+from jobbook.ui.moments import hour, thousands
+from jobbook.ui.places import Place
+from jobbook.ui.rooms import Room
+from jobbook.ui.running import RunningTasks
+from jobbook.ui.setting import Setting
+from jobbook.ui.start.duty_page import DutyPage
+from jobbook.ui.tasks import TaskLanes
+
+POLL_MS = 2000
+MOST_PLACES_BACK = 50
+
+
+class Window(QMainWindow):
+    """The main window. It remembers its size and its room in `settings`; it owns neither the book nor the lanes."""
+
+    closing = Signal()
+    changed = Signal(object)  # the kinds of entries that were written
+
+    def __init__(
+        self, setting: Setting, duty: Duty, lanes: TaskLanes, rooms: Sequence[Room], settings: QSettings
+    ) -> None:
+        super().__init__()
+        self._setting, self._duty, self._settings = setting, duty, settings
+        self._rooms = {room.key: room for room in rooms}
+        self._back: list[Place] = []
+        self.find_line = FindLine(setting.book)
+        self.on_duty = label("", "strong")
+        self.lock = button(self.tr("lock"), "quiet", "Ctrl+L")
+        self.kept = label("", "small")
+        self.running = RunningTasks(lanes)
+        self.index = QButtonGroup(self)
+        self.duty_page = DutyPage(setting)
+        self._poll = QTimer(self)
+        self._lay_out(rooms)
+        self._connect()
+        self._restore()
+
+    def _lay_out(self, rooms: Sequence[Room]) -> None:
+        self.setWindowTitle(self.tr("Job book"))
+        self.setMinimumSize(*look.SMALLEST_WINDOW)
+        self.pages = QStackedWidget()
+        for room in rooms:
+            self.pages.addWidget(room)
+        head = frame("head")
+        side = look.UNIT * 2
+        head.setLayout(row(self.find_line, self.on_duty, self.lock, margin=(side, look.UNIT, side, look.UNIT)))
+        foot = frame("foot")
+        foot.setLayout(row(self.kept, 1, self.running, margin=(side, look.UNIT // 2, side, look.UNIT // 2)))
+        self.desk = QWidget()
+        self.desk.setLayout(row(self._index(rooms), column(head, self.pages, foot, gap=0), gap=0))
+        self.sides = QStackedWidget()
+        self.sides.addWidget(self.desk)
+        self.sides.addWidget(self.duty_page)
+        self.setCentralWidget(self.sides)
+
+    def _index(self, rooms: Sequence[Room]) -> QWidget:
+        side = frame("index")
+        side.setFixedWidth(look.INDEX_WIDTH)
+        words = QVBoxLayout(side)
+        words.setContentsMargins(0, look.UNIT * 2, 0, look.UNIT * 2)
+        words.setSpacing(0)
+        title = label(self.tr("Job book"), "book")
+        words.addWidget(title)
+        words.addSpacing(look.UNIT * 2)
+        for place, room in enumerate(rooms):
+            if place == len(rooms) - 1:
+                words.addStretch(1)
+            words.addWidget(self._word(room))
+        return side
+
+    def _word(self, room: Room) -> QPushButton:
+        made = button(room.title, "index")
+        made.setCheckable(True)
+        made.setProperty("room", room.key)
+        self.index.addButton(made)
+        return made
+
+    def _connect(self) -> None:
+        self.index.buttonClicked.connect(lambda one: self.go(self._rooms[one.property("room")].list_place()))
+        for room in self._rooms.values():
+            room.go.connect(self.go)
+        self.find_line.chosen.connect(self.go)
+        self.lock.clicked.connect(self._duty.lock)
+        self._duty.changed.connect(self._show_duty)
+        self.duty_page.came.connect(self._duty.come)
+        self.changed.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
+        self._setting.book.on_change(self.changed.emit)
+        self._poll.timeout.connect(self._setting.book.poll)
+        self._shortcut("Ctrl+F", self._to_find)
+        self._shortcut("Alt+Left", self.go_back)
+        for number, room in enumerate(self._rooms.values(), 1):
+            self._shortcut(f"Ctrl+{number}", lambda room=room: self.go(room.list_place()))
+
+    def _shortcut(self, keys: str, act: object) -> None:
+        made = QShortcut(QKeySequence(keys), self.desk)
+        made.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        made.activated.connect(act)
+
+    def _to_find(self) -> None:
+        self.find_line.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.find_line.selectAll()
+
+    def _restore(self) -> None:
+        geometry = self._settings.value("geometry")
+        if not (geometry and self.restoreGeometry(geometry)):
+            self.resize(*look.WINDOW_SIZE)
+        key = str(self._settings.value("room", ""))
+        first = self._rooms.get(key) or next(iter(self._rooms.values()))
+        self._poll.start(POLL_MS)
+        self._show_kept()
+        self.go(first.list_place())
+        self._show_duty()
+
+    def go(self, place: Place) -> None:
+        """Show that place; where one was before can be gone back to with Alt and the left arrow."""
+        here = self.place()
+        if here is not None and here != place:
+            self._back = [*self._back, here][-MOST_PLACES_BACK:]
+        self._show(place)
+
+    def go_back(self) -> None:
+        if self._back:
+            self._show(self._back.pop())
+
+    def _show(self, place: Place) -> None:
+        room = self._rooms[place.room]
+        self.pages.setCurrentWidget(room)
+        for one in self.index.buttons():
+            one.setChecked(one.property("room") == place.room)
+        room.arrive(place)
+
+    def place(self) -> Place | None:
+        room = self.pages.currentWidget()
+        return room.place if isinstance(room, Room) else None
+
+    def _show_duty(self) -> None:
+        person = self._duty.person
+        if person is None:
+            self.sides.setCurrentWidget(self.duty_page)
+            return
+        self.on_duty.setText(self.tr("{0} on duty").format(person.name))
+        self.sides.setCurrentWidget(self.desk)
+        room = self.pages.currentWidget()
+        if isinstance(room, Room):
+            room.come_back()
+
+    def _show_kept(self) -> None:
+        at, entry = last_kept(self._setting.book)
+        words = (
+            self.tr("kept {0} · entry {1}").format(hour(at), thousands(entry)) if entry else self.tr("nothing kept yet")
+        )
+        self.kept.setText(words)
+
+    def _refresh(self, kinds: set[str]) -> None:
+        self._show_kept()
+        room = self.pages.currentWidget()
+        if isinstance(room, Room):
+            room.refresh(set(kinds))
+
+    def kept_words(self) -> str:
+        """The foot's words on what is safely in the book."""
+        return self.kept.text()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.find_line.results.hide()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self._poll.stop()
+        self._settings.setValue("geometry", self.saveGeometry())
+        place = self.place()
+        self._settings.setValue("room", place.room if place else "")
+        self._settings.sync()
+        self.closing.emit()
+        super().closeEvent(event)
