@@ -15,6 +15,8 @@ NONE_RECORDED = "none recorded"
 _SECTION_GAP = 9.0
 _LEAST_BELOW = 64.0  # a heading, its rule and three lines: with less room than that the section begins on a new page
 _LEAST_OF_ROW = 40  # of a row that must split, at least three lines stay on this page
+_LONG_ROW = 180.0  # points; a row taller than that may split over pages
+_MOST_OF_PAGE = 400.0  # what is left of a page whose text has only just begun
 _SIDE_BY_SIDE = 900  # letters in one of two blocks; with more the blocks stand one under the other
 
 Cell = str | Flowable
@@ -80,6 +82,22 @@ def two_blocks(first: Block, second: Block, width: float) -> list[Flowable]:
     return [spaced(7), side_by_side(halves[0], halves[1], width)]
 
 
+class _Ruled(Table):
+    """A table whose rows stay whole, except one too long for that: it may split, at best from the top of a page."""
+
+    continued = False
+
+    def split(self, width: float, height: float) -> list[Any]:
+        drawn: Any = self
+        drawn._calc(width, height)
+        long = drawn._rowHeights[drawn.repeatRows] > _LONG_ROW and (not self.continued or height > _MOST_OF_PAGE)
+        drawn.splitInRow = _LEAST_OF_ROW if long else 0
+        pieces = super().split(width, height)
+        for piece in pieces[1:]:
+            piece.continued = True  # type: ignore[attr-defined]
+        return pieces
+
+
 def ruled(
     title: str, heads: Sequence[str], shares: Sequence[float], rows: Sequence[Sequence[Cell]], width: float
 ) -> list[Flowable]:
@@ -93,7 +111,7 @@ def ruled(
     cells = named + [[cell if isinstance(cell, Flowable) else para(cell, "cell") for cell in row] for row in rows]
     blank: list[Cell] = [""] * (len(heads) - 1)
     widths = [width * share / sum(shares) for share in shares]
-    table = Table([[title, *blank], *cells], colWidths=widths, repeatRows=2, splitInRow=_LEAST_OF_ROW)
+    table = _Ruled([[title, *blank], *cells], colWidths=widths, repeatRows=2)
     table.setStyle(TableStyle([*_flush(3.2, 3.2), *_RULES]))
     return [spaced(_SECTION_GAP - 3), table]
 

@@ -4,13 +4,14 @@ from dataclasses import dataclass
 
 from reportlab.platypus import Flowable, Paragraph
 
-from jobbook.core.drawing import CornerHeights, Curve, height_staffs, leak_down_chart
+from jobbook.core.drawing import NOTE_LETTERS, CornerHeights, Curve, height_staffs, leak_down_chart, notes
 from jobbook.paperwork import sheet
 from jobbook.paperwork.blocks import NONE_RECORDED, column, facts, heading, side_by_side, spaced
 from jobbook.paperwork.paint import Painted
-from jobbook.paperwork.typed import para, shown
+from jobbook.paperwork.typed import para
 
 LONG = 700  # letters; with more the blocks stand one under the other
+FOOT_LETTERS = 40  # of one text under the chart
 NARROW = 54.0  # of the label's column in half a page
 LEGEND = (
     "Open mark: before. Full mark: after, with the change beside it. Long line and small figure: target. "
@@ -44,50 +45,50 @@ class LeakDown:
     reckoning: str = ""
 
 
-def heights_facts(heights: Heights) -> list[tuple[str, str]]:
-    return [
-        ("Measured", heights.points),
-        ("Limits", heights.limits),
-        ("Before", heights.before),
-        ("After", heights.after),
-    ]
+def _facts(heights: Heights) -> list[tuple[str, str]]:
+    said = [("Measured", heights.points), ("Limits", heights.limits), ("Before", heights.before)]
+    said.append(("After", heights.after))
+    long = [(row.corner, note) for row in heights.corners for note in notes(row) if len(note) > NOTE_LETTERS]
+    return [*said, *long]
+
+
+def _stand_facts(stand: LeakDown) -> list[tuple[str, str]]:
+    said = [("Conditions", stand.conditions), ("Reckoning", stand.reckoning)]
+    foot = (("First", stand.start), ("Last", stand.end), ("Drawn", stand.note))
+    return [*said, *((label, text) for label, text in foot if len(text) > FOOT_LETTERS)]
 
 
 def _staffs(heights: Heights, width: float) -> list[Flowable]:
-    drawn: list[Flowable] = [heading("Heights, mm", width), spaced(4)]
-    return (
-        [*drawn, Painted(height_staffs(heights.corners, width))] if heights.corners else [*drawn, para(NONE_RECORDED)]
-    )
+    drawn = Painted(height_staffs(heights.corners, width)) if heights.corners else para(NONE_RECORDED)
+    return [heading("Heights, mm", width), spaced(4), drawn]
 
 
 def _conditions(heights: Heights, width: float) -> list[Flowable]:
     legend = Paragraph(LEGEND, sheet.style("note"))
-    return [heading("How they were measured", width), spaced(3), *facts(heights_facts(heights), NARROW), legend]
+    return [heading("How they were measured", width), spaced(3), *facts(_facts(heights), NARROW), legend]
 
 
 def _chart(stand: LeakDown, width: float) -> list[Flowable]:
-    drawing = leak_down_chart(stand.curves, shown(stand.start), shown(stand.end), shown(stand.note), width)
+    """The chart; what is too long for its foot stands beside it."""
+    start, end, note = (
+        text if len(text) <= FOOT_LETTERS else instead
+        for text, instead in ((stand.start, "first reading"), (stand.end, "last reading"), (stand.note, ""))
+    )
+    drawing = leak_down_chart(stand.curves, start, end, note, width)
     return [heading("Leak-down stand, drop in mm", width), spaced(4), Painted(drawing)]
 
 
 def _stand(stand: LeakDown, width: float) -> list[Flowable]:
-    said = facts([("Conditions", stand.conditions), ("Reckoning", stand.reckoning)], NARROW)
-    return [heading("How it stood", width), spaced(3), *said]
+    return [heading("How it stood", width), spaced(3), *facts(_stand_facts(stand), NARROW)]
 
 
 def heights_block(heights: Heights, width: float, stand: LeakDown | None = None) -> list[Flowable]:
     """Staffs, beside them the chart of the stand where there was one, and how both were measured."""
-    each = column(width)
-    drawn, said = _staffs(heights, each), _conditions(heights, each)
-    if _letters(heights, stand) > LONG:
+    said = [*_facts(heights), *(_stand_facts(stand) if stand else ())]
+    if sum(len(text) for _, text in said) > LONG:
         charted = [spaced(), *_chart(stand, width), *_stand(stand, width)] if stand else []
         return [spaced(), *_staffs(heights, width), spaced(), *_conditions(heights, width), *charted]
-    if stand is None:
-        return [spaced(), side_by_side(drawn, said, width)]
-    lower = side_by_side(said, _stand(stand, each), width)
-    return [spaced(), side_by_side(drawn, _chart(stand, each), width), spaced(4), lower]
-
-
-def _letters(heights: Heights, stand: LeakDown | None) -> int:
-    texts = [text for _, text in heights_facts(heights)]
-    return sum(map(len, [*texts, stand.conditions, stand.reckoning] if stand else texts))
+    each = column(width)
+    upper = _chart(stand, each) if stand else _conditions(heights, each)
+    lower = [spaced(4), side_by_side(_conditions(heights, each), _stand(stand, each), width)] if stand else []
+    return [spaced(), side_by_side(_staffs(heights, each), upper, width), *lower]

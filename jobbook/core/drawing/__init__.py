@@ -7,10 +7,11 @@ Label. Colours are roles ("ink", "soft", "rule", "bluing", ...) that each painte
 from jobbook.core.drawing.chart import Curve, leak_down_chart
 from jobbook.core.drawing.marks import MARKS, joint_cell, mark, mark_of_answer
 from jobbook.core.drawing.shapes import ROLES, Circle, Drawing, Label, Line, Polygon, Sector, Shape, moved, scaled
-from jobbook.core.drawing.staff import CornerHeights, height_staff, height_staffs
+from jobbook.core.drawing.staff import NOTE_LETTERS, CornerHeights, height_staff, height_staffs, notes
 
 __all__ = [
     "MARKS",
+    "NOTE_LETTERS",
     "ROLES",
     "Circle",
     "CornerHeights",
@@ -28,5 +29,6 @@ __all__ = [
     "mark",
     "mark_of_answer",
     "moved",
+    "notes",
     "scaled",
 ]

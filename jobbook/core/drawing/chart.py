@@ -17,7 +17,8 @@ _TOP = 8.0
 class Curve:
     """Drop in millimetres (positive is down) at hours since the stand began, in order of time.
 
-    `label` is written at its end ("FL 36"). `strong` is the corner that the stand is about; the others are dashed.
+    `label`, a few letters, is written at its end ("FL 36"). `strong` is the corner that the stand is about; the others
+    are dashed.
     """
 
     label: str

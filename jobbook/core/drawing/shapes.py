@@ -85,11 +85,10 @@ def hatch(left: float, top: float, width: float, height: float, gap: float = 5.0
     """Thin rising strokes that fill the rectangle and end exactly at its edges."""
     lines = []
     for i in range(1, int((width + height) / gap) + 1):
-        reach = i * gap  # the stroke is x + (y from below) = reach
-        start_x = max(0.0, reach - height)
-        end_x = min(width, reach)
-        start = (left + start_x, top + height - (reach - start_x))
-        end = (left + end_x, top + height - (reach - end_x))
+        reach = i * gap  # every point of the stroke is as far right of the left edge and below the top, summed
+        left_x, right_x = max(0.0, reach - height), min(width, reach)
+        start = (left + left_x, top + reach - left_x)
+        end = (left + right_x, top + reach - right_x)
         lines.append(Line(start, end, "rule", 0.45))
     return tuple(lines)
 

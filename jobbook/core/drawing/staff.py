@@ -28,6 +28,7 @@ LABEL_X = 27.0
 CHANGE_X = 44.0
 LEADER_FROM = 10.0  # a label that had to move further than this is tied to its mark by a thin line
 TICK_MM = 10
+NOTE_LETTERS = 56  # a longer note is cut with an ellipsis; `words` has it whole, and papers write it beside the staff
 
 
 @dataclass(frozen=True)
@@ -167,7 +168,8 @@ def _wrapped(text: str, letters: int) -> list[str]:
 
 def _note_lines(row: CornerHeights, width: float) -> list[str]:
     letters = max(8, int((width - STAFF_X) / (SMALL * 0.5)))
-    return [line for note in notes(row) for line in _wrapped(note, letters)]
+    kept = [note if len(note) <= NOTE_LETTERS else note[: NOTE_LETTERS - 1] + "…" for note in notes(row)]
+    return [line for note in kept for line in _wrapped(note, letters)]
 
 
 def _words(row: CornerHeights) -> str:
