@@ -2,8 +2,11 @@
 
 import ast
 import re
+import sys
+import tomllib
 from collections.abc import Iterator
 from functools import cache
+from importlib.metadata import packages_distributions
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -146,6 +149,7 @@ def test_names_say_what_a_thing_is() -> None:
         for path in modules("jobbook", "tests")
         for name in [
             path.stem,
+            path.parent.name,
             *(n.name for n in ast.walk(tree(path)) if isinstance(n, (ast.ClassDef, ast.FunctionDef))),
         ]
         if empty.search(name)
@@ -161,3 +165,32 @@ def test_no_text_names_a_path_of_one_machine() -> None:
 def test_every_module_says_what_it_is_for() -> None:
     silent = [named(p) for p in modules("jobbook") if p.name != "__init__.py" and not ast.get_docstring(tree(p))]
     assert not silent, f"begin these with a sentence that says what they are for: {silent}"
+
+
+def test_every_library_that_is_imported_is_declared() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    extras = project["optional-dependencies"]
+    run_time = plain(project["dependencies"] + extras["shared"])
+    found = [f"{lib} in jobbook" for lib in sorted(libraries("jobbook")) if not provided(lib) & run_time]
+    found += [
+        f"{lib} in tests" for lib in sorted(libraries("tests")) if not provided(lib) & (run_time | plain(extras["dev"]))
+    ]
+    assert not found, f"add the library to pyproject.toml with a lower bound, and say why in docs/decisions: {found}"
+
+
+def libraries(folder: str) -> set[str]:
+    """Return the first names of all imports that are neither ours nor the standard library's."""
+    nodes = [node for path in modules(folder) for node in ast.walk(tree(path))]
+    names = {alias.name for node in nodes if isinstance(node, ast.Import) for alias in node.names}
+    names |= {node.module for node in nodes if isinstance(node, ast.ImportFrom) and node.module and not node.level}
+    return {name.split(".")[0] for name in names} - set(sys.stdlib_module_names) - {"jobbook", "tests"}
+
+
+def plain(requirements: list[str]) -> set[str]:
+    return {re.split(r"[\[<>=!~ ;]", requirement)[0].lower().replace("_", "-") for requirement in requirements}
+
+
+def provided(library: str) -> set[str]:
+    """Return the names under which the library is installed; shiboken6 comes with PySide6."""
+    installed = {name.lower().replace("_", "-") for name in packages_distributions().get(library, ())}
+    return {"pyside6-essentials"} if library == "shiboken6" else installed
