@@ -8,6 +8,7 @@ from jobbook.core.errors import BookError
 from jobbook.core.people import Person
 from jobbook.core.specifications import Specification
 from jobbook.core.work.model import CORNERS
+from jobbook.services.methods import shipped_methods
 from jobbook.services.people import all_people
 from jobbook.services.shop import keep_specification, specifications, variants
 from jobbook.ui.setting import Setting
@@ -23,6 +24,12 @@ class FigureWanted:
 
 
 HEIGHTS = tuple(FigureWanted(f"height {corner}", "length", f"Ride height {corner}") for corner in CORNERS)
+
+
+def figures_of_the_methods() -> tuple[FigureWanted, ...]:
+    """Every figure that a shipped method asks for, once."""
+    figures = {figure[0]: FigureWanted(*figure) for card in shipped_methods() for figure in card.figures}
+    return tuple(figures.values())
 
 
 class SpecificationsView(Protocol):

@@ -1,0 +1,60 @@
+"""Builds the window with the rooms that there are."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication, QSettings
+
+from jobbook.ui.duty import Duty
+from jobbook.ui.jobs.job_page import JobPage
+from jobbook.ui.jobs.page import JobsPage
+from jobbook.ui.jobs.take_in import TakeInPage
+from jobbook.ui.places import JOBS, LIST, NEW, ONE, SHOP, VEHICLES
+from jobbook.ui.rooms import Room
+from jobbook.ui.setting import Setting
+from jobbook.ui.shop.appearance import AppearancePage
+from jobbook.ui.shop.page import ShopPage
+from jobbook.ui.shop.people import PeoplePage
+from jobbook.ui.shop.specifications import SpecificationsPage
+from jobbook.ui.shop.specifications_presenter import figures_of_the_methods
+from jobbook.ui.shop.tools import ToolsPage
+from jobbook.ui.shop.workshop import WorkshopPage
+from jobbook.ui.tasks import TaskLanes
+from jobbook.ui.vehicles.page import VehiclesPage
+from jobbook.ui.vehicles.vehicle_page import VehiclePage
+from jobbook.ui.window import Window
+
+
+def build_window(
+    setting: Setting, duty: Duty, lanes: TaskLanes, settings: QSettings, wish: Callable[[str], None]
+) -> Window:
+    """The window on this book. `wish` is called with "system", "light" or "dark" when somebody chooses."""
+    scheme = str(settings.value("scheme", "system"))
+    return Window(setting, duty, lanes, rooms(setting, scheme, wish), settings)
+
+
+def rooms(setting: Setting, scheme: str, wish: Callable[[str], None]) -> tuple[Room, ...]:
+    """The rooms of the index, in its order; the last stands at its foot."""
+    jobs = {LIST: JobsPage(setting.book), NEW: TakeInPage(setting), ONE: JobPage(setting)}
+    vehicles = {LIST: VehiclesPage(setting), ONE: VehiclePage(setting)}
+    return (
+        Room(JOBS, _tr("Jobs"), jobs),
+        Room(VEHICLES, _tr("Vehicles"), vehicles),
+        Room(SHOP, _tr("The shop"), {LIST: shop_page(setting, scheme, wish)}),
+    )
+
+
+def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> ShopPage:
+    appearance = AppearancePage(scheme)
+    appearance.wished.connect(wish)
+    parts = {
+        _tr("People"): PeoplePage(setting),
+        _tr("Tools"): ToolsPage(setting),
+        _tr("Specifications"): SpecificationsPage(setting, figures_of_the_methods()),
+        _tr("Workshop"): WorkshopPage(setting),
+        _tr("Look"): appearance,
+    }
+    return ShopPage(parts)
+
+
+def _tr(words: str) -> str:
+    return QCoreApplication.translate("Index", words)
