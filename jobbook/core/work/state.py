@@ -1,14 +1,14 @@
 """How the work of a job stands: small mappings and flags, no history.
 
 Mappings are never changed in place. Air stands under conditions as `air FL` ... `air reservoir`. `since` says when each
-named thing last changed. Queries for the screens are in `standing`.
+named thing last changed. The last functions are what screens and papers ask.
 """
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from jobbook.core.work import words
-from jobbook.core.work.model import CORNERS, Figure, Thing
+from jobbook.core.work.model import CORNERS, Figure, Joint, Thing
 
 
 @dataclass(frozen=True)
@@ -190,3 +190,67 @@ def stages_of(state: State, name: str) -> tuple[str, ...]:
 
 def is_angle(stage: str) -> bool:
     return "deg" in stage or "°" in stage
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One cell of a joint's row: what it is, the mark that shows it, and who did it when."""
+
+    title: str
+    mark: str  # ring, half, disc, double
+    by: str = ""
+    at: str = ""
+
+
+CONDITION_SAID = {
+    ("support", "wheels"): "on its wheels",
+    ("support", "touching"): "tyres touching, the lift carries",
+    ("support", "propped"): "propped at ride height",
+    ("support", "lift"): "on the lift",
+}
+
+
+def conditions(state: State) -> tuple[tuple[str, str], ...]:
+    """Return each condition by name, with its words: ("support", "on the lift"), ("air FL", "FL vented")."""
+    return tuple((name, _condition_said(state, name, value)) for name, value in state.conditions.items())
+
+
+def joint_cells(state: State, name: str) -> tuple[Cell, ...]:
+    """Return the cells of a joint's row in order: by hand, each stage, and the second check where one is wanted."""
+    now, joint = state.joints[name], state.things[name]
+    stages = stages_of(state, name) or ("tightened",)
+    did = {stage: (person, at) for stage, person, at in now.done_by}
+    reached = len(stages) if now.word in ("tightened", "checked") and now.touched else now.stage
+    cells = [Cell("by hand", "half" if 0 in did else "ring", *did.get(0, ()))]
+    for number, stage in enumerate(stages, 1):
+        last = did.get(number, did.get(len(stages), ())) if number <= reached else ()
+        cells.append(Cell(stage, "disc" if number <= reached else "ring", *last))
+    if isinstance(joint, Joint) and joint.safety:
+        cells.append(Cell("check", "double" if now.word == "checked" else "ring", now.checked_by, now.checked_at))
+    return tuple(cells)
+
+
+def who_tightened(state: State, name: str) -> tuple[tuple[int, str, str], ...]:
+    """Return stage, person and time of every stage of a joint in this cycle; none of them may check it."""
+    return tuple(one for one in state.joints[name].done_by if one[0])
+
+
+def step_status(state: State, method_key: str, number: int, corner: str = "") -> str:
+    """Return how a step was answered: "" not yet, "done", "declined" ... Without a corner: where it was begun last."""
+    answered = state.steps.get((method_key, corner or state.begun.get(method_key, ""), number))
+    return answered.answer if answered else ""
+
+
+def pieces_of(state: State, name: str) -> Mapping[str, tuple[str, ...]]:
+    """Return the single-use pieces of a joint or a line by what has become of them."""
+    told = {"issued": state.issued, "fitted": state.fitted, "discarded": state.discarded}
+    return {word: pieces[name] for word, pieces in told.items() if pieces.get(name)}
+
+
+def _condition_said(state: State, name: str, value: str) -> str:
+    if name.startswith("air "):
+        place = name.removeprefix("air ")
+        return f"no air at {place}" if value == "none" else f"{place} {value}"
+    if (name, value) == ("support", "propped") and state.propped_at:
+        return f"propped at ride height, {state.propped_at}"
+    return CONDITION_SAID.get((name, value), f"{name} {value}")
