@@ -23,11 +23,12 @@ open_window() {
 }
 
 do_the_job() {
-    local folder job kind paper
+    local folder facts job kind paper
     mkdir -p "$ROOT/out"
     folder=$(mktemp -d "$ROOT/out/trial-XXXXXX")
     say "there is no screen, so the main job runs without a window, in a fresh book:"
-    job=$("$JOBBOOK" sample --json "$folder/book" | first_job) || fail "the demonstration book could not be built"
+    facts=$("$JOBBOOK" sample --json "$folder/book") || fail "the demonstration book could not be built"
+    job=$(first_job <<<"$facts")
     for kind in handover evidence; do
         paper=$("$JOBBOOK" paper "$folder/book" "$job" "$kind" --out "$folder") || fail "the paper could not be printed"
         say "$kind paper of job $job: $paper"

@@ -1,7 +1,9 @@
 """What holds for every test: no screen, repeatable chance, and nothing left running."""
 
+import gc
 import os
 import random
+import sys
 import threading
 from collections.abc import Iterator
 
@@ -39,6 +41,21 @@ def nothing_is_left_running() -> Iterator[None]:
         thread.name for thread in set(threading.enumerate()) - before if thread.is_alive() and not _of_a_pool(thread)
     ]
     assert not left, f"the test left threads running: {', '.join(left)}"
+
+
+@pytest.fixture(autouse=True)
+def no_timer_is_left_ticking(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Fail the test of a window that left a timer running which its widgets did not take with them."""
+    yield
+    if "qapp" not in request.fixturenames or "PySide6.QtCore" not in sys.modules:
+        return
+    from PySide6.QtCore import QTimer
+    from shiboken6 import isValid
+
+    ticking = [thing for thing in gc.get_objects() if isinstance(thing, QTimer) and isValid(thing) and thing.isActive()]
+    for timer in ticking:
+        timer.stop()
+    assert not ticking, f"the test left timers running: {ticking}"
 
 
 def _of_a_pool(thread: threading.Thread) -> bool:

@@ -32,7 +32,7 @@ def turned_away(text: str, why: str, do: str) -> Refused:
 
 def shown(text: str) -> str:
     """Return the text fit for a sentence: short, and without characters that cannot be seen."""
-    plain = "".join(c if c.isprintable() else "□" for c in text[: LONGEST + 1])
+    plain = "".join(" " if c in SPACES else c if c.isprintable() else "□" for c in text[: LONGEST + 1])
     return plain if len(plain) <= 24 else plain[:23] + "…"
 
 
