@@ -106,6 +106,8 @@ def test_every_unit_of_a_kind_has_the_dimension_of_its_kind(unit, registry) -> N
         ("150 lbf ft", "N·m", "203.372692"),
         ("30 min", "arcmin", "30"),
         ("30 min", "h", "0.5"),
+        ("1 h", "min", "60"),
+        ("1 deg", "min", "60"),
         ("50 %", "1", "0.5"),
         ("0.4 metres", "m", "0.4"),
     ],
