@@ -5,14 +5,12 @@ from hashlib import md5
 from io import BytesIO
 from typing import Any
 
-from reportlab.graphics import renderPDF
-from reportlab.graphics.barcode.qr import QrCodeWidget
-from reportlab.graphics.shapes import Drawing as Graphic
 from reportlab.lib.utils import TimeStamp
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, KeepInFrame, PageTemplate, Paragraph
 
 from jobbook.paperwork import sheet
+from jobbook.paperwork.code import draw_code
 from jobbook.paperwork.issue import Head, Issue
 from jobbook.paperwork.typed import shown, told, typed
 
@@ -107,7 +105,7 @@ class _Surround:
         lines: list[Flowable] = [Paragraph(line, sheet.style("foot")) for line in said]
         _hang(canvas, lines, sheet.MARGIN, self.bottom - 5, self.inner - sheet.CODE_SIDE - 16, sheet.CODE_SIDE)
         if self.head:
-            _draw_code(canvas, witness(self.head), self.width - sheet.MARGIN - sheet.CODE_SIDE, sheet.FOOT_BOTTOM)
+            draw_code(canvas, witness(self.head), self.width - sheet.MARGIN - sheet.CODE_SIDE, sheet.FOOT_BOTTOM)
 
     def preview(self, canvas: Any, _: object) -> None:
         """The mark of a preview, laid under the page's text."""
@@ -130,14 +128,6 @@ def _hang(canvas: Any, parts: list[Flowable], x: float, top: float, width: float
     block = KeepInFrame(width, room, parts, mode="shrink")
     height = block.wrapOn(canvas, width, room)[1]
     block.drawOn(canvas, x, top - height)
-
-
-def _draw_code(canvas: Any, text: str, x: float, y: float) -> None:
-    """The code without a margin of its own: the white round it is wider than the four modules that readers ask for."""
-    widget = QrCodeWidget(text, barLevel="L", barBorder=0, barWidth=sheet.CODE_SIDE, barHeight=sheet.CODE_SIDE)
-    graphic = Graphic(sheet.CODE_SIDE, sheet.CODE_SIDE)
-    graphic.add(widget)
-    renderPDF.draw(graphic, canvas, x, y)
 
 
 def inner_width(size: str) -> float:

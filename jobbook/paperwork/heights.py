@@ -90,5 +90,5 @@ def heights_block(heights: Heights, width: float, stand: LeakDown | None = None)
         return [spaced(), *_staffs(heights, width), spaced(), *_conditions(heights, width), *charted]
     each = column(width)
     upper = _chart(stand, each) if stand else _conditions(heights, each)
-    lower = [spaced(4), side_by_side(_conditions(heights, each), _stand(stand, each), width)] if stand else []
+    lower = [spaced(7), side_by_side(_conditions(heights, each), _stand(stand, each), width)] if stand else []
     return [spaced(), side_by_side(_staffs(heights, each), upper, width), *lower]

@@ -77,7 +77,7 @@ def test_readings_that_lie_close_are_moved_apart_in_their_order():
 def test_equal_readings_are_both_written():
     staff = height_staff("FR", D(392), D(402), D(412), before=D(401), as_left=D(401))
     assert texts(staff).count("401") == 2
-    assert "0" in texts(staff)
+    assert "±0" in texts(staff)
 
 
 def test_a_higher_reading_points_higher_and_ten_millimetres_are_as_far_everywhere():
@@ -122,6 +122,11 @@ def test_the_reason_for_a_missing_reading_is_kept_whole_in_words():
     row = CornerHeights("FL", before_words=why, as_left=D(400))
     assert why in height_staffs([row]).words
     assert any(text.endswith("…") for text in texts(height_staffs([row])))
+
+
+def test_a_reading_that_is_not_due_yet_is_not_spoken_of():
+    row = CornerHeights("FL", D(392), D(402), D(412), D(366), None, after_words="")
+    assert "after" not in height_staffs([row]).words
 
 
 def test_nothing_known_draws_a_bare_rule():
@@ -230,6 +235,7 @@ def test_without_readings_the_chart_says_so():
     drawn = leak_down_chart((), "", "")
     assert "no readings" in texts(drawn)
     assert "no readings" in drawn.words
+    assert not [text for text in texts(drawn) if text.isdigit()]
 
 
 def test_a_curve_without_points_is_left_out_and_one_reading_is_no_line():

@@ -59,7 +59,7 @@ def leak_down_chart(
     """
     field = _field(curves, width, plot)
     ends: list[tuple[Curve, Point]] = []
-    shapes = _grid(field)
+    shapes = _grid(field) if any(curve.points for curve in curves) else _axis_line(field)
     for curve in sorted((c for c in curves if c.points), key=lambda c: c.points[-1][1]):
         places = [field.at(hour, drop) for hour, drop in curve.points]
         shapes += [Line(a, b, "ink", 1.4 if curve.strong else 0.7, not curve.strong) for a, b in pairwise(places)]
@@ -85,7 +85,11 @@ def _grid(field: _Field) -> list[Shape]:
         y = field.at(Decimal(0), Decimal(drop))[1]
         shapes.append(Line((_LEFT, y), (field.right, y), "rule", 0.5 if drop else 0.9))
         shapes.append(Label((_LEFT - 5, y + TEXT * 0.34), str(drop).replace("-", "−"), "soft", TEXT, "regular", "end"))
-    return [*shapes, Line((_LEFT, _TOP - 3), (_LEFT, field.bottom), "ink", 0.7)]
+    return shapes + _axis_line(field)
+
+
+def _axis_line(field: _Field) -> list[Shape]:
+    return [Line((_LEFT, _TOP - 3), (_LEFT, field.bottom), "ink", 0.7)]
 
 
 def _end_labels(ends: Sequence[tuple[Curve, Point]], field: _Field) -> list[Shape]:

@@ -36,7 +36,7 @@ class CornerHeights:
     """Heights of one corner in millimetres. None is "no such figure"; the words then say why, never a zero.
 
     `before_words` and `after_words` are the answers where there is no reading: "not measured", "not possible: no air";
-    `after_words` is empty while the work has not come that far.
+    they are empty where a reading is not due yet, and then nothing is said of it.
     """
 
     corner: str
@@ -67,7 +67,8 @@ def figure(value: Decimal, signed: bool = False) -> str:
     text = f"{value:f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     text = text.replace("-", "−")
-    return f"+{text}" if signed and value > 0 else text
+    sign = "+" if value > 0 else "±" if value == 0 else ""
+    return f"{sign}{text}" if signed else text
 
 
 def _anchor(row: CornerHeights) -> Decimal | None:
@@ -147,7 +148,7 @@ def _labels(row: CornerHeights, anchor: Decimal, scale: _Scale) -> list[Shape]:
 def notes(row: CornerHeights) -> tuple[str, ...]:
     """What the staff cannot draw, in words: readings that are missing, and missing limits."""
     found = []
-    if row.before is None:
+    if row.before is None and row.before_words:
         found.append(f"before: {row.before_words}")
     if row.as_left is None and row.after_words:
         found.append(f"after: {row.after_words}")
