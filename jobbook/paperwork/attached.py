@@ -3,7 +3,6 @@
 from io import BytesIO
 
 from pypdf import PdfReader, PdfWriter
-from pypdf.errors import PdfReadError
 
 from jobbook.core.errors import Unreadable
 
@@ -22,5 +21,5 @@ def attachment(pdf: bytes, name: str) -> bytes | None:
     try:
         found = PdfReader(BytesIO(pdf)).attachments.get(name, [])
         return bytes(found[0]) if found else None
-    except PdfReadError as error:
+    except Exception as error:  # A damaged file brings the reader down in more ways than it has names for.
         raise Unreadable("This file cannot be read as a PDF; take the copy that the shop issued.") from error

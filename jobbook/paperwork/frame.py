@@ -9,6 +9,7 @@ from reportlab.lib.utils import TimeStamp
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, KeepInFrame, PageTemplate, Paragraph
 
+from jobbook.core.heads import in_groups
 from jobbook.paperwork import sheet
 from jobbook.paperwork.code import draw_code
 from jobbook.paperwork.issue import Head, Issue
@@ -24,13 +25,13 @@ SHOP_SHARE = 0.6  # of the width; the document and its page number stand in the 
 
 def witness(head: Head) -> str:
     """The head of the book as its code on the paper says it; `witness_line` says the same for people."""
-    return f"jobbook-head/1 book={head.book} entry={head.entry} head={head.head} key={head.key}"
+    return f"jobbook-head/1 book={head.book} entry={head.entry} head={head.head} key={head.key.replace(' ', '')}"
 
 
 def witness_line(head: Head) -> str:
-    grouped = " ".join(head.head[i : i + 8] for i in range(0, len(head.head), 8))
     entry = f"{head.entry:,}".replace(",", "\u202f")
-    return f"Book {head.book}, key {head.key}, head at entry {entry}:\n{grouped} · check with: jobbook verify"
+    named = f"Book {head.book}, key {in_groups(head.key.replace(' ', ''))}, head at entry {entry}:"
+    return f"{named}\n{in_groups(head.head)} · check with: jobbook verify"
 
 
 def _moment() -> TimeStamp:

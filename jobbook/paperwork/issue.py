@@ -19,7 +19,10 @@ class Issue:
 
 @dataclass(frozen=True)
 class Head:
-    """The book as it stood when the paper left: its id, number of its last entry, head and key fingerprint (hex)."""
+    """The book as it stood when the paper left: its id, number of its last entry, head and key fingerprint.
+
+    Head and fingerprint are lower-case hex, the fingerprint with or without spaces between its groups.
+    """
 
     book: str
     entry: int

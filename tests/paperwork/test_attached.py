@@ -1,3 +1,5 @@
+import random
+
 import pytest
 
 from jobbook.core.errors import Unreadable
@@ -32,3 +34,17 @@ def test_a_name_that_is_not_there_is_none(paper):
 def test_what_is_no_pdf_is_unreadable(data):
     with pytest.raises(Unreadable, match="cannot be read as a PDF"):
         attachment(data, "entries.json")
+
+
+def test_a_damaged_paper_gives_bytes_or_nothing_or_is_unreadable_but_never_brings_the_program_down(paper):
+    whole, chance = attach(paper, "entries.json", b"{}"), random.Random(2041)
+    seen = set()
+    for _ in range(300):
+        data = bytearray(whole)
+        for _ in range(chance.choice([1, 5, 40])):
+            data[chance.randrange(len(data) - 3000, len(data))] = chance.randrange(256)
+        try:
+            seen.add(type(attachment(bytes(data), "entries.json")))
+        except Unreadable:
+            seen.add(Unreadable)
+    assert seen >= {bytes, Unreadable}
