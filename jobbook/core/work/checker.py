@@ -52,7 +52,10 @@ def _at_every_corner(
 def _corners(method: Method, document: Document) -> tuple[str, ...]:
     """Return the corners to run at. Where the file names no corner of its own, one stands for all of them."""
     named = {
-        row.get(key) for table in ("line", "part", "step") for row in rows(document, table) for key in ("at", "fills")
+        str(row.get(key))
+        for table in ("line", "part", "step")
+        for row in rows(document, table)
+        for key in ("at", "fills")
     }
     corners = method.corners or ("",)
     return corners if named & {*CORNERS} else corners[:1]

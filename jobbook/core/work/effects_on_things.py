@@ -151,7 +151,7 @@ def _height_part(state: State, act: Act, part: Part) -> State:
     """Heights are calibrated after a part that sets them came off; going back on makes an earlier calibration idle."""
     if not part.sets_height:
         return state
-    order = replace(state.order, uncalibrated=CALIBRATED_AFTER, aligned_too_soon=False)
+    order = replace(state.order, uncalibrated=CALIBRATED_AFTER)
     return replace(state, order=order, since={**state.since, "sets height": act.at})
 
 

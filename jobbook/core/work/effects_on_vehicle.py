@@ -24,7 +24,10 @@ def set_condition(state: State, act: Act) -> State:
     )
     if act.what != "support":
         return state
-    promised = tuple(corner for corner in act.fills if not carries(state, corner)) if act.to == "touching" else ()
+    # A promise to fill stands as long as the tyres touch: saying "touching" once more does not take it back.
+    earlier = state.promised if before == "touching" else ()
+    named = dict.fromkeys((*earlier, *act.fills)) if act.to == "touching" else ()
+    promised = tuple(corner for corner in named if not carries(state, corner))
     return replace(state, promised=promised, propped_at=propped_at if act.to == "propped" else "")
 
 
