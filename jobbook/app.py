@@ -9,7 +9,7 @@ from pathlib import Path
 import platformdirs
 from PySide6.QtCore import QSettings, qVersion
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 
 from jobbook.core.errors import BookError
 from jobbook.core.people import Person

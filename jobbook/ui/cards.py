@@ -40,7 +40,7 @@ class CardFile(QWidget):
         self.empty = Empty()
         self.empty.say(nothing, act)
         self.new = button(act)
-        self.title = label("", "title")
+        self.title = label(act, "title")
         self.form = Form(asks, columns=2)
         self.said = label("", "error", wrap=True)
         self.keep = button(self.tr("Keep"), "main")
@@ -50,7 +50,7 @@ class CardFile(QWidget):
     def _lay_out(self) -> None:
         left, right = frame("sheet"), frame("sheet")
         left.setLayout(
-            column(self.table, self.empty, row(1, self.new, margin=(0, look.UNIT, look.UNIT * 2, look.UNIT)), margin=1)
+            column(self.table, self.empty, row(1, self.new, margin=look.UNIT), margin=(look.UNIT, 1, look.UNIT, 1))
         )
         inside = QWidget()
         inside.setLayout(column(self.title, self.form, self.said, row(1, self.keep), 1, margin=look.UNIT * 2))

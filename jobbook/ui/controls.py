@@ -1,9 +1,10 @@
 """Labels, buttons and the plain boxes that every page is laid out from."""
 
-from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QKeySequence, QResizeEvent
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPolygon, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
+    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -85,6 +86,29 @@ def holding(layout: QLayout, role: str = "") -> QWidget:
     made = frame(role) if role else QWidget()
     made.setLayout(layout)
     return made
+
+
+class ListBox(QComboBox):
+    """A list that opens, with a small arrow that says so."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(look.UNIT)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        x, y, half = self.width() - look.UNIT * 2, self.height() // 2, look.UNIT // 2
+        arrow = QPolygon([QPoint(x - half, y - half // 2), QPoint(x + half, y - half // 2), QPoint(x, y + half // 2)])
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(look.colour("soft"))
+            painter.drawPolygon(arrow)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Turning the wheel over a form must not change an answer."""
+        event.ignore()
 
 
 class Elided(QLabel):

@@ -5,7 +5,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QButtonGroup,
     QCheckBox,
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QLineEdit,
@@ -18,7 +17,9 @@ from PySide6.QtWidgets import (
 from jobbook.core.work.model import CORNERS
 from jobbook.services.sheets import Ask
 from jobbook.ui import look
-from jobbook.ui.controls import label
+from jobbook.ui.controls import ListBox, label
+
+SHORT_LETTERS = 40  # ticks with so few letters between them stand in a row
 
 
 class Field(QWidget):
@@ -33,21 +34,20 @@ class Field(QWidget):
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(look.UNIT // 4)
-        self._column.addWidget(label(self._words(), "heading"))
+        self._column.addWidget(label(ask.label, "needed" if ask.required else "asked"))
         self._said = label("", "error", wrap=True)
         self._said.hide()
         self._control: QWidget = self
 
-    def _words(self) -> str:
-        return self.ask.label if self.ask.required else self.ask.label + self.tr(" · optional")
+    def _hold(self, *controls: QWidget, named: QWidget | None = None, filling: bool = False) -> None:
+        """Lay the controls in a row under the label; the first takes the focus and bears the name.
 
-    def _hold(self, *controls: QWidget, named: QWidget | None = None) -> None:
-        """Lay the controls in a row under the label; the first takes the focus and bears the name."""
+        `filling`: it is as wide as its place, up to its own greatest width."""
         row = QHBoxLayout()
         row.setSpacing(look.UNIT)
-        for control in controls:
-            row.addWidget(control)
-        row.addStretch(0)
+        for place, control in enumerate(controls):
+            row.addWidget(control, 1 if filling and place == 0 else 0)
+        row.addStretch(0 if filling else 1)  # past the first one's greatest width the rest stays empty
         self._column.addLayout(row)
         self._finish(named or controls[0])
 
@@ -104,9 +104,8 @@ class LineField(Field):
     def __init__(self, ask: Ask, parent: QWidget | None = None, beside: QWidget | None = None) -> None:
         super().__init__(ask, parent)
         self.edit = QLineEdit(ask.value)
-        self.edit.setMaximumWidth(look.FIELD_WIDTH)
         self.edit.textEdited.connect(self.changed)
-        self._hold(self.edit, *([beside] if beside else []))
+        self._hold(self.edit, *([beside] if beside else []), filling=True)
 
     def text(self) -> str:
         return self.edit.text()
@@ -120,7 +119,7 @@ class ShortField(LineField):
 
     def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
         super().__init__(ask, parent)
-        self.edit.setMaximumWidth(look.FIELD_WIDTH * 2 // 3)
+        self.edit.setMaximumWidth(look.FIELD_WIDTH)
 
 
 class SecretField(LineField):
@@ -150,7 +149,7 @@ class LongField(Field):
         self.edit.setTabChangesFocus(True)
         self.edit.setFixedHeight(look.LONG_TEXT_HEIGHT)
         self.edit.textChanged.connect(self.changed)
-        self._hold(self.edit)
+        self._hold(self.edit, filling=True)
 
     def text(self) -> str:
         return self.edit.toPlainText()
@@ -165,20 +164,21 @@ class ListField(Field):
 
     def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
         super().__init__(ask, parent)
-        self.box = QComboBox()
-        self.box.setMaximumWidth(look.FIELD_WIDTH)
+        self.box = ListBox()
         if not ask.value:
             self.box.addItem("", "")
         for option in ask.options:
             self.box.addItem(option.label, option.value)
         self.set_text(ask.value)
         self.box.activated.connect(lambda _: self.changed.emit())
-        self._hold(self.box)
+        self._hold(self.box, filling=True)
 
     def text(self) -> str:
         return str(self.box.currentData() or "")
 
     def set_text(self, text: str) -> None:
+        if text and self.box.findData(text) < 0:
+            self.box.addItem(text, text)  # an answer of before that is no longer offered stays what it is
         self.box.setCurrentIndex(self.box.findData(text))
 
 
@@ -238,13 +238,17 @@ class PiecesField(Field):
     def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
         super().__init__(ask, parent)
         self._ticks: dict[str, QCheckBox] = {}
+        line = QHBoxLayout()
+        short = sum(len(option.label + option.unfit) for option in ask.options) <= SHORT_LETTERS
         for option in ask.options:
             tick = QCheckBox(option.label + (f" · {option.unfit}" if option.unfit else ""))
             tick.setEnabled(not option.unfit)
             tick.setAccessibleName(f"{ask.label}: {tick.text()}")
             tick.clicked.connect(lambda _: self.changed.emit())
             self._ticks[option.value] = tick
-            self._column.addWidget(tick)
+            (line if short else self._column).addWidget(tick)
+        line.addStretch(1)
+        self._column.addLayout(line)
         self.set_text(ask.value)
         none = label(self.tr("Nothing has been issued for this yet."), "soft")
         if not self._ticks:

@@ -113,4 +113,8 @@ class FindLine(QLineEdit):
     def event(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.FocusOut:
             self.results.hide()
+        offered = event.type() == QEvent.Type.ShortcutOverride
+        if offered and isinstance(event, QKeyEvent) and event.key() == Qt.Key.Key_Escape:
+            event.accept()  # it leaves this field, and means nothing to the page below
+            return True
         return super().event(event)

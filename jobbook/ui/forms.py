@@ -26,6 +26,7 @@ from jobbook.ui.fields import (
 
 FEW = 4  # so many answers stand side by side; more go into a list to open
 FEW_LETTERS = 60
+WIDE_LETTERS = 24  # answers with more letters between them take a whole row
 
 
 @dataclass(frozen=True)
@@ -54,12 +55,18 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "time": ShortField,
     "secret": SecretField,
 }
-WHOLE_ROW = ("long text", "heights", "tool", "pieces")
+WHOLE_ROW = ("long text", "heights", "tool")
 
 
 def field_for(ask: Ask) -> Field:
     """The field for one question. A kind that is not one of KINDS is a KeyError."""
     return KINDS[ask.kind](ask)
+
+
+def takes_a_row(ask: Ask) -> bool:
+    """Whether a question needs the whole width of its form."""
+    letters = sum(len(option.label) for option in ask.options)
+    return ask.kind in WHOLE_ROW or (ask.kind in ("choice", "pieces") and letters > WIDE_LETTERS)
 
 
 class Form(QWidget):
@@ -83,14 +90,17 @@ class Form(QWidget):
     def _lay_out(self, asked: Sequence[Ask | Section]) -> None:
         place = 0
         for one in asked:
-            whole = isinstance(one, Section) or one.kind in WHOLE_ROW
+            whole = isinstance(one, Section) or takes_a_row(one)
             if whole and place % self._columns:
                 place += self._columns - place % self._columns
-            made = label(one.title, "heading") if isinstance(one, Section) else self._add(one)
+            made = label(one.title, "section") if isinstance(one, Section) else self._add(one)
             span = self._columns if whole else 1
             self._grid.addWidget(made, place // self._columns, place % self._columns, 1, span)
             place += span
         self._grid.setRowStretch(place, 1)
+        for number in range(self._columns):
+            self._grid.setColumnStretch(number, 1)
+            self._grid.setColumnMinimumWidth(number, look.SHORT_FIELD_WIDTH)
 
     def _add(self, ask: Ask) -> Field:
         field = field_for(ask)

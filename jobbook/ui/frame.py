@@ -13,6 +13,7 @@ from jobbook.ui.rooms import Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
 from jobbook.ui.shop.page import ShopPage
+from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.people import PeoplePage
 from jobbook.ui.shop.specifications import SpecificationsPage
 from jobbook.ui.shop.specifications_presenter import figures_of_the_methods
@@ -46,7 +47,7 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None]) -> tuple[R
 def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> ShopPage:
     appearance = AppearancePage(scheme)
     appearance.wished.connect(wish)
-    parts = {
+    parts: dict[str, Part] = {
         _tr("People"): PeoplePage(setting),
         _tr("Tools"): ToolsPage(setting),
         _tr("Specifications"): SpecificationsPage(setting, figures_of_the_methods()),

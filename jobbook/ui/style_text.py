@@ -14,8 +14,11 @@ QLabel { background: transparent; }
 QLabel[role="title"] { font-size: ${large}px; font-weight: 600; }
 QLabel[role="figure"] { font-size: ${large}px; }
 QLabel[role="unit"] { font-size: ${large}px; color: $soft; }
-QLabel[role="book"] { font-size: ${large}px; font-weight: 600; padding-left: 18px; }
+QLabel[role="book"] { font-size: ${large}px; font-weight: 600; padding-left: 13px; }
 QLabel[role="heading"] { font-size: ${small}px; font-weight: 600; color: $soft; }
+QLabel[role="section"] { font-weight: 600; padding-top: ${half}px; }
+QLabel[role="needed"] { font-size: ${small}px; font-weight: 600; }
+QLabel[role="asked"] { font-size: ${small}px; color: $soft; }
 QLabel[role="strong"] { font-weight: 600; }
 QLabel[role="soft"] { color: $soft; }
 QLabel[role="small"] { font-size: ${small}px; color: $soft; }
@@ -50,7 +53,8 @@ QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 
 QLineEdit, QPlainTextEdit, QComboBox { background: $sheet; border: 1px solid $rule; border-radius: 2px;
-    padding: 5px ${unit}px; selection-background-color: $bluing; selection-color: $sheet; }
+    padding: 5px ${unit}px; selection-background-color: $bluing; selection-color: $sheet;
+    placeholder-text-color: $soft; }
 QLineEdit:hover, QPlainTextEdit:hover, QComboBox:hover { border-color: $soft; }
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus { border: 2px solid $bluing; padding: 4px 7px; }
 QLineEdit[state="error"], QPlainTextEdit[state="error"], QComboBox[state="error"] { border-color: $oxide; }
@@ -121,7 +125,7 @@ QTableView::item { border-bottom: 1px solid $rule; padding: 0 ${unit}px; }
 QTableView::item:selected { background: $on_chosen; color: $ink; }
 QHeaderView { background: $sheet; }
 QHeaderView::section { background: $sheet; color: $soft; border: none; border-bottom: 1px solid $rule;
-    font-size: ${small}px; font-weight: 600; padding: ${half}px ${unit}px; }
+    font-size: ${small}px; font-weight: 600; padding: ${half}px 11px; }
 QListView::item { padding: ${half}px ${unit}px; border: none; }
 QListView::item:selected { background: $on_chosen; color: $ink; }
 

@@ -38,6 +38,7 @@ class Window(QMainWindow):
         self._back: list[Place] = []
         self.find_line = FindLine(setting.book)
         self.on_duty = label("", "strong")
+        self.on_duty_words = label(self.tr("on duty"))
         self.lock = button(self.tr("lock"), "quiet", "Ctrl+L")
         self.kept = label("", "small")
         self.running = RunningTasks(lanes)
@@ -56,7 +57,16 @@ class Window(QMainWindow):
             self.pages.addWidget(room)
         head = frame("head")
         side = look.UNIT * 2
-        head.setLayout(row(self.find_line, self.on_duty, self.lock, margin=(side, look.UNIT, side, look.UNIT)))
+        head.setLayout(
+            row(
+                self.find_line,
+                self.on_duty,
+                self.on_duty_words,
+                self.lock,
+                gap=look.UNIT // 2,
+                margin=(side, look.UNIT, side, look.UNIT),
+            )
+        )
         foot = frame("foot")
         foot.setLayout(row(self.kept, 1, self.running, margin=(side, look.UNIT // 2, side, look.UNIT // 2)))
         self.desk = QWidget()
@@ -151,7 +161,8 @@ class Window(QMainWindow):
         if person is None:
             self.sides.setCurrentWidget(self.duty_page)
             return
-        self.on_duty.setText(self.tr("{0} on duty").format(person.name))
+        self.on_duty.setText(person.name)
+        self.duty_page.remember(person.id)
         self.sides.setCurrentWidget(self.desk)
         room = self.pages.currentWidget()
         if isinstance(room, Room):

@@ -7,6 +7,7 @@ from jobbook.ui.moments import day_and_hour
 from jobbook.ui.tables import Column
 
 ERASED = "erased"
+STAGE_MARKS = {"arrived": "ring", "in work": "half", "released": "disc"}
 
 
 def concern_in_quotes(row: JobRow) -> str:
@@ -18,10 +19,10 @@ def columns(tr: Callable[[str], str]) -> tuple[Column, ...]:
     """The columns, with their titles in the language of the window."""
     return (
         Column(tr("Job"), lambda row: str(row.number), width=6, strong=True),
-        Column(tr("Vehicle"), lambda row: row.vehicle, width=20),
+        Column(tr("Vehicle"), lambda row: row.vehicle, width=18),
         Column(tr("Plate"), lambda row: row.plate, width=12),
         Column(tr("Concern"), concern_in_quotes),
-        Column(tr("Customer"), lambda row: ERASED if row.customer is None else row.customer, width=22, role="soft"),
-        Column(tr("Stage"), lambda row: row.stage, width=10),
-        Column(tr("Promised"), lambda row: day_and_hour(row.promised), width=14, role="soft"),
+        Column(tr("Customer"), lambda row: ERASED if row.customer is None else row.customer, width=19, role="soft"),
+        Column(tr("Stage"), lambda row: row.stage, width=13, mark=lambda row: STAGE_MARKS.get(row.stage, "query")),
+        Column(tr("Promised"), lambda row: day_and_hour(row.promised), width=18, role="soft"),
     )

@@ -20,7 +20,7 @@ class TakeInPage(Page):
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.presenter = TakeInPresenter(setting, self, lambda job: self.go.emit(a_job(job)))
+        self.presenter = TakeInPresenter(setting, self, self._taken_in)
         unit = shop(setting.book).distance_unit
         asked = (vehicle_asks(self.tr), customer_asks(self.tr), arrival_asks(self.tr, unit), standing_asks(self.tr))
         self.forms = tuple(Form(asks, columns=2) for asks in asked)
@@ -28,17 +28,19 @@ class TakeInPage(Page):
         self.known = label("", "cry", wrap=True)
         self.said = label("", "error", wrap=True)
         self.take_in = button(self.tr("Take in"), "main", "Ctrl+Return")
-        self.leave = button(self.tr("Leave it"), "quiet", "Esc")
+        self.leave = button(self.tr("Leave it for now"), "quiet", "Esc")
+        self.empty = button(self.tr("Empty the form"), "quiet")
+        self._begun = False  # something was typed that was not taken in yet
         self._lay_out()
         self._connect()
 
     def _lay_out(self) -> None:
         left, right = frame("sheet"), frame("sheet")
-        left.setLayout(column(self.vehicle, self.known, self.customer, 1, margin=look.UNIT * 2, gap=look.UNIT * 3))
-        right.setLayout(column(self.arrival, self.standing, 1, margin=look.UNIT * 2, gap=look.UNIT * 3))
+        left.setLayout(column(self.vehicle, self.known, self.customer, 1, margin=look.UNIT * 2, gap=look.UNIT * 2))
+        right.setLayout(column(self.arrival, self.standing, 1, margin=look.UNIT * 2, gap=look.UNIT))
         inside = QWidget()
         inside.setLayout(row(left, right, gap=look.UNIT * 2))
-        head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.said, self.leave, self.take_in)
+        head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.said, self.empty, self.leave, self.take_in)
         self.setLayout(column(head, scrolling(inside), margin=look.UNIT * 2, gap=look.UNIT * 2))
 
     def _connect(self) -> None:
@@ -46,12 +48,14 @@ class TakeInPage(Page):
             before.goes_on_in = after
         self.standing.handed_in.connect(lambda _: self._hand_in())
         self.take_in.clicked.connect(self._hand_in)
+        self.empty.clicked.connect(self._begin_again)
         self.leave.clicked.connect(lambda: self.go.emit(Place(JOBS)))
         for form in self.forms:
             form.changed.connect(self._typed)
 
     def _typed(self, name: str) -> None:
         said = self.answers()
+        self._begun = True
         self.said.clear()
         if name == "vin":
             self.presenter.vin_typed(said["vin"])
@@ -80,11 +84,22 @@ class TakeInPage(Page):
         return next(form for form in self.forms if field in form.fields)
 
     def arrive(self, place: Place) -> None:
+        """What was begun and left still stands; otherwise the form is empty."""
+        if not self._begun:
+            self._begin_again()
+        self.vehicle.focus_first()
+
+    def _begin_again(self) -> None:
         for form in self.forms:
             form.clear()
         self.said.clear()
-        self.presenter.open(place.number)
+        self._begun = False
+        self.presenter.open()
         self.vehicle.focus_first()
+
+    def _taken_in(self, job: int) -> None:
+        self._begun = False
+        self.go.emit(a_job(job))
 
     def hint(self, field: str, sentence: str) -> None:
         self._form_of(field).fields[field].hint(sentence)

@@ -40,6 +40,7 @@ def customer_asks(tr: Tr) -> Asked:
         Ask("address", tr("Address"), required=False),
         Ask("email", tr("Mail"), required=False),
         Ask("brought_by", tr("Brought by, if somebody else"), required=False),
+        Ask("parts_back", tr("Old parts back"), "choice", _options({"yes": "yes", "no": "no"}), required=False),
         Ask("payer", tr("Who pays"), "choice", payers, value="customer"),
     )
 
@@ -65,6 +66,5 @@ def standing_asks(tr: Tr) -> Asked:
         Ask("instrument", tr("Read with"), required=False),
         Ask("fuel", tr("Fuel"), required=False),
         Ask("load", tr("Load and tyres"), required=False),
-        Ask("parts_back", tr("Old parts back"), "choice", _options({"yes": "yes", "no": "no"}), required=False),
         Ask("condition", tr("Condition, damage, lamps, belongings"), "long text", required=False),
     )

@@ -41,12 +41,10 @@ class TakeInPresenter:
         self._customer = Customer(0, "")
         self._busy = False
 
-    def open(self, known: int = 0) -> None:
-        """Begin with an empty form, or with a vehicle that is in the book."""
+    def open(self) -> None:
+        """Begin with nobody and nothing known."""
         self._vehicle, self._customer = Vehicle(0, ""), Customer(0, "")
         self._view.show_known("")
-        if known:
-            self._know(vehicle(self._setting.book, known).vehicle)
 
     def vin_typed(self, typed: str) -> None:
         vin = clean_vin(typed)

@@ -7,9 +7,10 @@ from jobbook.services.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.controls import column, frame, label, row
 from jobbook.ui.forms import Form
+from jobbook.ui.shop.part import Part
 
 
-class AppearancePage(QWidget):
+class AppearancePage(Part):
     """One choice, which shows at once. `wished` carries "system", "light" or "dark"."""
 
     wished = Signal(str)

@@ -35,8 +35,8 @@ def signs_by(person: Person) -> str:
 def tool_columns(tr: Tr, today: Callable[[], date]) -> tuple[Column, ...]:
     return (
         Column(tr("Number"), lambda tool: tool.number, width=9, strong=True),
-        Column(tr("Kind"), lambda tool: tool.kind, width=18),
-        Column(tr("Range"), lambda tool: tool.range_text, width=18),
+        Column(tr("Kind"), lambda tool: tool.kind, width=16),
+        Column(tr("Range"), lambda tool: tool.range_text, width=14),
         Column(tr("State"), lambda tool: tool_state(tool, today())[1], mark=lambda tool: tool_state(tool, today())[0]),
     )
 
@@ -44,7 +44,7 @@ def tool_columns(tr: Tr, today: Callable[[], date]) -> tuple[Column, ...]:
 def specification_columns(tr: Tr) -> tuple[Column, ...]:
     return (
         Column(tr("Figure"), lambda figure: figure.title),
-        Column(tr("As typed"), lambda figure: f"{figure.text} {figure.tolerance}".strip(), width=24, strong=True),
-        Column(tr("Document"), lambda figure: f"{figure.document}, {figure.edition}", width=24),
-        Column(tr("Read"), lambda figure: day(figure.entered_at), width=12, role="soft"),
+        Column(tr("As typed"), lambda figure: f"{figure.text} {figure.tolerance}".strip(), width=18, strong=True),
+        Column(tr("Document"), lambda figure: f"{figure.document}, {figure.edition}", width=22),
+        Column(tr("Read"), lambda figure: day(figure.entered_at), width=11, role="soft"),
     )

@@ -8,13 +8,7 @@ from jobbook.ui import look
 from jobbook.ui.controls import button, column, label, row
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
-from jobbook.ui.shop.appearance import AppearancePage
-from jobbook.ui.shop.people import PeoplePage
-from jobbook.ui.shop.specifications import SpecificationsPage
-from jobbook.ui.shop.tools import ToolsPage
-from jobbook.ui.shop.workshop import WorkshopPage
-
-Part = PeoplePage | ToolsPage | SpecificationsPage | WorkshopPage | AppearancePage
+from jobbook.ui.shop.part import Part
 
 
 class ShopPage(Page):

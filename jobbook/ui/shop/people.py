@@ -9,12 +9,13 @@ from jobbook.ui.controls import column
 from jobbook.ui.forms import Section
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import people_columns
+from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.people_presenter import PeoplePresenter
 
 YES_NO = (Option("yes", "yes"), Option("no", "no, has left"))
 
 
-class PeoplePage(QWidget):
+class PeoplePage(Part):
     """Everybody who works here or did, with the card of one of them."""
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:

@@ -6,22 +6,23 @@ from jobbook.core.specifications import Specification
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.cards import CardFile
-from jobbook.ui.controls import column, label, row
+from jobbook.ui.controls import ListBox, column, label, row
 from jobbook.ui.forms import Section
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import specification_columns
+from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.specifications_presenter import FigureWanted, SpecificationsPresenter
 
 FACTS = ("key", "text", "tolerance", "conditions", "document", "edition", "second_look_by")
 
 
-class SpecificationsPage(QWidget):
+class SpecificationsPage(Part):
     """The variant on top, its figures at the left, the card of one at the right."""
 
     def __init__(self, setting: Setting, wanted: tuple[FigureWanted, ...], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.presenter = SpecificationsPresenter(setting, self, wanted)
-        self.variant = QComboBox()
+        self.variant = ListBox()
         self.variant.setEditable(True)
         self.variant.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         self.variant.setMinimumWidth(look.FIELD_WIDTH * 2)
@@ -75,6 +76,7 @@ class SpecificationsPage(QWidget):
 
     def open(self) -> None:
         self.presenter.open()
+        self.cards.table.choose_first()
         self.variant.setFocus()
 
     def refresh(self) -> None:

@@ -10,6 +10,7 @@ from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import tool_columns
+from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.tools_presenter import FACTS, ToolsPresenter
 
 UNITS = ("N·m", "lbf·ft", "bar", "psi", "mm", "°")
@@ -20,7 +21,7 @@ def _same(words: tuple[str, ...]) -> tuple[Option, ...]:
     return tuple(Option(word, word) for word in words)
 
 
-class ToolsPage(QWidget):
+class ToolsPage(Part):
     """The tool crib with the card of one tool."""
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
@@ -49,7 +50,7 @@ class ToolsPage(QWidget):
             Ask("low", self.tr("Covers from"), "number", required=False),
             Ask("high", self.tr("to"), "number", required=False),
             Ask("unit", self.tr("in"), "choice", _same(UNITS), value=UNITS[0]),
-            Ask("status", self.tr("Stands"), "choice", _same(STATES), value=STATES[0]),
+            Ask("status", self.tr("Stands"), "list", _same(STATES), value=STATES[0]),
             Ask("calibrated_on", self.tr("Calibrated on, like 2026-03-14"), "time", required=False),
             Ask("due_on", self.tr("Due again on"), "time", required=False),
             Ask("certificate", self.tr("Certificate number"), "serial", required=False),

@@ -10,13 +10,14 @@ from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section
 from jobbook.ui.setting import Setting
+from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.workshop_presenter import NUMBERS, TEXTS, WorkshopPresenter
 
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 PAPERS = (Option("A4", "A4"), Option("Letter", "US Letter"))
 
 
-class WorkshopPage(QWidget):
+class WorkshopPage(Part):
     """One form."""
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:

@@ -23,6 +23,7 @@ class DutyPage(QWidget):
         self.scanner = Scanner(self)
         self.shop_name = label("", "soft")
         self.people = QButtonGroup(self)
+        self._last = ""
         self._names = QVBoxLayout()
         self._names.setSpacing(0)
         self.pin = QLineEdit()
@@ -36,7 +37,7 @@ class DutyPage(QWidget):
         self.begin.clicked.connect(self._try)
         self.pin.returnPressed.connect(self._try)
         self.pin.textEdited.connect(lambda _: self.said.clear())
-        self.scanner.scanned.connect(self.presenter.badge)
+        self.scanner.scanned.connect(lambda code: self.presenter.scanned(code, self.chosen()))
 
     def _lay_out(self) -> None:
         sheet = frame("sheet")
@@ -58,7 +59,7 @@ class DutyPage(QWidget):
 
     def show_people(self, shop: str, people: tuple[Person, ...]) -> None:
         """List those who work here; the one who was here last stays chosen."""
-        before = self.chosen()
+        before = self._last
         self.shop_name.setText(shop)
         for old in self.people.buttons():
             self.people.removeButton(old)
@@ -86,6 +87,10 @@ class DutyPage(QWidget):
     def chosen(self) -> str:
         checked = self.people.checkedButton()
         return str(checked.property("person")) if checked is not None else ""
+
+    def remember(self, person: str) -> None:
+        """The name that will stand chosen when the window is locked next."""
+        self._last = person
 
     def choose(self, person: str) -> None:
         """Take this name; the PIN comes next."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Protocol
 
-from jobbook.core.errors import BookError
+from jobbook.core.errors import BookError, NotFound
 from jobbook.core.people import Person
 from jobbook.services.people import all_people, by_badge, by_pin
 from jobbook.services.shop import shop
@@ -39,8 +39,17 @@ class DutyPresenter:
         else:
             self._ask(lambda: by_pin(self._setting.book, person, pin))
 
-    def badge(self, code: str) -> None:
-        self._ask(lambda: by_badge(self._setting.book, code))
+    def scanned(self, code: str, person: str) -> None:
+        """A burst of keys: a badge, or the PIN of the chosen person from somebody with very quick fingers."""
+        self._ask(lambda: self._badge_or_pin(code, person))
+
+    def _badge_or_pin(self, code: str, person: str) -> Person:
+        try:
+            return by_badge(self._setting.book, code)
+        except NotFound:
+            if not code.isdigit() or not person:
+                raise
+            return by_pin(self._setting.book, person, code)
 
     def _ask(self, work: Callable[[], Person]) -> None:
         if self._busy:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from jobbook.core.vehicles import Odometer
-from jobbook.ui.jobs.columns import ERASED, concern_in_quotes
+from jobbook.ui.jobs.columns import ERASED, STAGE_MARKS, concern_in_quotes
 from jobbook.ui.moments import day, day_and_hour, thousands
 from jobbook.ui.tables import Column
 
@@ -29,7 +29,7 @@ def visit_columns(tr: Callable[[str], str]) -> tuple[Column, ...]:
         Column(tr("Job"), lambda row: str(row.number), width=6, strong=True),
         Column(tr("Arrived"), lambda row: day(row.opened_at), width=12),
         Column(tr("Concern"), concern_in_quotes),
-        Column(tr("Stage"), lambda row: row.stage, width=10),
+        Column(tr("Stage"), lambda row: row.stage, width=13, mark=lambda row: STAGE_MARKS.get(row.stage, "query")),
     )
 
 

@@ -33,7 +33,7 @@ class VehiclePage(Page):
         self._sheet: VehicleSheet | None = None
         self.title = label("", "title")
         self.plate = label("", "soft")
-        self.form = Form(self._asks())
+        self.form = Form(self._asks(), columns=2)
         self.said = label("", "error", wrap=True)
         self.keep = button(self.tr("Keep the changes"), "main")
         self.customer = label("", "", wrap=True)
@@ -49,13 +49,13 @@ class VehiclePage(Page):
         units = (Option("km", "km"), Option("mi", "mi"))
         return (
             Ask("vin", self.tr("VIN"), required=False),
-            Ask("plate", self.tr("Plate"), required=False),
+            Ask("plate", self.tr("Plate"), "serial", required=False),
             Ask("make", self.tr("Make"), required=False),
             Ask("model", self.tr("Model"), required=False),
             Ask("year", self.tr("Year"), "number", required=False),
-            Ask("variant", self.tr("Variant, which specifications are valid for"), required=False),
-            Ask("air", self.tr("Air"), "choice", air, value="all"),
             Ask("distance_unit", self.tr("Odometer counts"), "choice", units, value="km"),
+            Ask("variant", self.tr("Variant, which specifications are valid for"), "long text", required=False),
+            Ask("air", self.tr("Air"), "list", air, value="all"),
         )
 
     def _table(self, name: str, columns: Sequence[Column], rows: Any) -> RecordTable:
@@ -87,7 +87,7 @@ class VehiclePage(Page):
                 self.visits,
                 self._heading(self.tr("Odometer, the newest first")),
                 self.readings,
-                margin=1,
+                margin=(look.UNIT, 1, look.UNIT, 1),
                 gap=0,
             )
         )
@@ -96,7 +96,7 @@ class VehiclePage(Page):
 
     def _heading(self, words: str) -> QLabel:
         made = label(words, "heading")
-        made.setContentsMargins(look.UNIT * 2, look.UNIT * 2, look.UNIT * 2, look.UNIT // 2)
+        made.setContentsMargins(look.UNIT, look.UNIT * 2, look.UNIT, look.UNIT // 2)
         return made
 
     def _connect(self) -> None:

@@ -1,0 +1,13 @@
+"""What the shop's page asks of its parts."""
+
+from PySide6.QtWidgets import QWidget
+
+
+class Part(QWidget):
+    """One part of the shop."""
+
+    def open(self) -> None:
+        """The part is now shown: read what it shows, put the focus where work begins."""
+
+    def refresh(self) -> None:
+        """The book changed while the part was in sight."""
