@@ -15,6 +15,7 @@ from jobbook.db.keys import FILE as KEY_FILE
 from jobbook.db.keys import Key, create_key, read_key
 from jobbook.db.papers_on_disk import sync_folder
 from jobbook.db.places import FILE, Mounts, is_address, look_at, refuse_network_disk
+from jobbook.db.troubles import shown
 
 FOLDERS = ("photos", "papers")
 BOOK_BYTES, KEY_BYTES = 16, 32
@@ -27,7 +28,8 @@ def file_of(place: str | Path) -> Path | None:
 
 
 def key_folder(place: str | Path, keys: Path | None) -> Path:
-    return keys if keys is not None else (Path("keys") if is_address(place) else Path(place) / "keys")
+    """Where the key lies: in the book's own folder; for a server's book, in the folder that was named."""
+    return (keys or Path("keys")) if is_address(place) else Path(place) / "keys"
 
 
 def is_book(place: str | Path) -> bool:
@@ -62,7 +64,9 @@ def _empty(connection: Connection) -> bool:
 def make(place: str | Path, random: Callable[[int], bytes], mounts: Mounts, keys: Path | None) -> None:
     """Make a new book: key first, then the file under another name, and its own name last."""
     if is_book(place):
-        raise StoreUnavailable(f"There is a book at {place} already: nothing was changed. Open it, or choose another.")
+        raise StoreUnavailable(
+            f"There is a book at {shown(place)} already: nothing was changed. Open it, or choose another."
+        )
     if is_address(place):
         _make_on_server(str(place), random, key_folder(place, keys))
         return

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, text
 
 from jobbook.db.triggers import POSTGRESQL, POSTGRESQL_NAMES, SQLITE
 from jobbook.db.views import views
@@ -53,7 +53,7 @@ def _drop_what_holds_nothing(connection: Connection) -> None:
 
 def _make_what_holds_nothing(connection: Connection) -> None:
     sqlite = _on_sqlite(connection)
-    for text in views("INTEGER" if sqlite else "BIGINT").values():
-        connection.exec_driver_sql(text)
-    for text in SQLITE.values() if sqlite else POSTGRESQL:
-        connection.exec_driver_sql(text)
+    for view in views("INTEGER" if sqlite else "BIGINT").values():
+        connection.execute(text(view))
+    for trigger in SQLITE.values() if sqlite else POSTGRESQL:
+        connection.execute(text(trigger))

@@ -65,9 +65,17 @@ def _told(error: BaseException | None, place: str | Path) -> StoreUnavailable | 
     state = getattr(error, "sqlstate", None)  # PostgreSQL's error classes
     if state == "23503":
         return _names_nothing()
-    if error is not None and (state is None or state[:2] in ("08", "25", "53", "57", "58")):
-        return StoreUnavailable(SERVER.format(place=place, kept=NOTHING_KEPT))
+    unreachable = state is None and type(error).__name__ == "OperationalError"
+    if unreachable or (state or "")[:2] in ("08", "25", "53", "57", "58"):
+        return StoreUnavailable(SERVER.format(place=shown(place), kept=NOTHING_KEPT))
     return None
+
+
+def shown(place: str | Path) -> str:
+    """The place as it may be shown: a server's address without its password."""
+    before, at, after = str(place).rpartition("@")
+    scheme, _, rest = before.partition("://")
+    return f"{scheme}://{rest.split(':')[0]}@{after}" if at and rest else str(place)
 
 
 def _names_nothing() -> NotFound:

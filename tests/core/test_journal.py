@@ -76,7 +76,8 @@ def test_a_body_says_who_when_what_and_why():
     body = body_of(draft, book="b1", act="a1", entered_at="2026-11-25T09:00:00+01:00", entered_by="bf", salt="00")
     assert json.loads(body) == {
         "book": "b1", "act": "a1", "kind": "note/1", "subject": "job/7", "job": 7,
-        "done_at": "2026-11-25T09:00:00+01:00", "entered_at": "2026-11-25T09:00:00+01:00", "done_by": "np", "entered_by": "bf", "meaning": "did",
+        "done_at": "2026-11-25T09:00:00+01:00", "entered_at": "2026-11-25T09:00:00+01:00",
+        "done_by": "np", "entered_by": "bf", "meaning": "did",
         "payload": {"job": 7, "text": "x"}, "salt": "00", "replaces": None, "reason": "said so",
     }  # fmt: skip
 

@@ -1,0 +1,165 @@
+"""Books for tests: a workshop, a vehicle and a job, and chance that repeats."""
+
+import random
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+from jobbook.core.journal import Draft, Entry
+from jobbook.db.store import Store, WritingBook, create_book, open_book
+
+MORNING = datetime(2026, 11, 25, 8, 0, tzinfo=UTC)
+PERSON = "bf"
+
+
+class Ticking:
+    """A clock that goes on by one second each time it is read."""
+
+    def __init__(self, start: datetime = MORNING) -> None:
+        self.moment = start
+
+    def __call__(self) -> datetime:
+        self.moment += timedelta(seconds=1)
+        return self.moment
+
+
+def chance(seed: int) -> Callable[[int], bytes]:
+    return random.Random(seed).randbytes
+
+
+def new_book(place: str | Path, seed: int = 1, **more: Any) -> Store:
+    return create_book(place, clock=Ticking(), random=chance(seed), **more)
+
+
+def opened(place: str | Path, seed: int = 2, **more: Any) -> Store:
+    return open_book(place, clock=Ticking(), random=chance(seed), **more)
+
+
+def shop(tx: WritingBook) -> None:
+    tx.keep(Draft("book-opened/1", "book", {"name": "Saltmarsh Lane Suspension", "phone": "00 000"}))
+    facts = {"person": PERSON, "name": "Bram Ferro", "permissions": ["work", "desk"], "active": True}
+    tx.keep(Draft("person/1", f"person/{PERSON}", facts))
+
+
+def customer(tx: WritingBook, name: str = "Ottilie Brandvold", phone: str = "0700 12 34") -> int:
+    number = tx.next_customer_id()
+    sealed = {"name": tx.seal(name), "address": tx.seal("Quay 4"), "phone": tx.seal(phone), "email": ""}
+    tx.keep(Draft("customer/1", f"customer/{number}", {"customer": number} | sealed))
+    return number
+
+
+def vehicle(tx: WritingBook, owner: int, vin: str = "XX0VRNHLT00123456", plate: str = "AB-12 CD") -> int:
+    number = tx.next_vehicle_id()
+    facts = {
+        "vehicle": number, "vin": vin, "plate": plate, "make": "Varnholt", "model": "estate", "year": "2015",
+        "variant": "Varnholt estate 2014-2018", "air": "front", "distance_unit": "km", "customer": owner,
+    }  # fmt: skip
+    tx.keep(Draft("vehicle/1", f"vehicle/{number}", facts))
+    return number
+
+
+def job(tx: WritingBook, of_vehicle: int, owner: int, words: str = "Hangs at the front left after a night") -> int:
+    number = tx.next_job_number()
+    facts = {"job": number, "vehicle": of_vehicle, "customer": owner, "arrival": "driven", "payer": "customer"}
+    facts |= {"promised": "2026-11-27", "condition": tx.seal("Scratch at the rear"), "brought_by": ""}
+    tx.keep(Draft("job-opened/1", f"job/{number}", facts, job=number))
+    concern(tx, number, words=tx.seal(words))
+    return number
+
+
+def concern(tx: WritingBook, of_job: int, number: int = 1, **facts: Any) -> Entry:
+    payload = {"job": of_job, "number": number, "cause": "", "confidence": "", "correction": ""} | facts
+    return tx.keep(Draft("concern/1", f"job/{of_job}", payload, job=of_job))
+
+
+def fact(tx: WritingBook, kind: str, of_job: int, payload: dict[str, Any], **more: Any) -> Entry:
+    return tx.keep(Draft(kind, f"job/{of_job}", {"job": of_job} | payload, job=of_job, **more))
+
+
+def sign_off(tx: WritingBook, of_job: int = 1, joint: str = "lower_bolt@FL", **more: Any) -> Entry:
+    return fact(tx, "sign-off/1", of_job, {"acts": ["a1"], "joint": joint, "meaning": "did"}, meaning="did", **more)
+
+
+def paper(tx: WritingBook, store: Store, of_job: int, data: bytes, kind: str = "handover") -> Entry:
+    """Let a paper leave: kept by content, its head signed."""
+    from jobbook.core.journal import head_message
+
+    digest, head = tx.keep_paper(data), tx.journal.head()
+    signature = store.key.sign(head_message(store.book_id, head)).hex()
+    facts = {
+        "kind": kind, "version": 1, "digest": digest, "size": head.size, "root": head.hex, "key": store.key.hex,
+        "signature": signature, "replaces_version": 0,
+    }  # fmt: skip
+    return fact(tx, "paper/1", of_job, facts)
+
+
+def one_job(store: Store) -> int:
+    """A workshop with one customer, one vehicle and one job that is as far as it goes."""
+    with store.write(PERSON) as tx:
+        shop(tx)
+        owner = customer(tx)
+        return job(tx, vehicle(tx, owner), owner)
+
+
+def whole_job(store: Store) -> int:
+    """One job with an entry of every kind, two papers, a correction, something undone and something forgotten."""
+    number = one_job(store)
+    with store.write(PERSON) as tx:
+        tx.set_credential(PERSON, pin_hash="hash of a PIN", badge_hash="hash of a badge")
+        tx.set_credential(PERSON, pin_hash="hash of another PIN")
+        _shop_kinds(tx)
+        _desk_kinds(tx, number)
+        _work_kinds(tx, number)
+        paper(tx, store, number, b"%PDF-1.4 the first paper\n" * 8)
+    with store.write(PERSON) as tx:
+        fact(tx, "released/1", number, {"restriction": "", "let_go": [], "parts_back": "offered"}, meaning="released")
+        paper(tx, store, number, b"%PDF-1.4 the second paper\n" * 8, kind="evidence")
+        forgotten = tx.seal("said in confidence")
+        fact(tx, "note/1", number, {"text": forgotten})
+        tx.keep(Draft("erased/1", "book", {"commitments": [forgotten], "reason": "asked for"}, reason="asked for"))
+    return number
+
+
+def _shop_kinds(tx: WritingBook) -> None:
+    tx.keep(Draft("shop/1", "shop", {"name": "Saltmarsh Lane Suspension", "address": "Saltmarsh Lane"}))
+    tool = {"number": "W1", "kind": "click wrench", "low": "20", "high": "200", "due_on": "2027-03-14"}
+    tx.keep(Draft("tool/1", "tool/W1", tool))
+    figure = {
+        "specification": tx.next_specification_id(), "variant": "Varnholt estate 2014-2018", "key": "lower_bolt",
+        "kind": "torque", "title": "Lower bolt", "text": "50 N·m, then +90°", "stages": ["50 N·m", "+90°"],
+        "tolerance": "", "conditions": "", "document": "sheet 12", "edition": "2024", "second_look_by": "",
+    }  # fmt: skip
+    tx.keep(Draft("specification/1", "variant/Varnholt estate 2014-2018", figure))
+    tx.keep(Draft("method/1", "method/abc", {"digest": "abc", "title": "Air strut", "text": "format = 1"}))
+
+
+def _desk_kinds(tx: WritingBook, number: int) -> None:
+    odometer = {"vehicle": 1, "value": 123_456, "unit": "km", "what": "in", "note": ""}
+    wrong = fact(tx, "odometer/1", number, odometer)
+    fact(tx, "odometer/1", number, odometer | {"value": 132_456}, replaces=wrong.number, reason="digits swapped")
+    facts = {"scope": "repair", "who": tx.seal("Ottilie Brandvold"), "how": "by telephone", "at": "2026-11-25"}
+    facts |= {"reached_at": tx.seal("0700 12 34"), "what": "strut", "total": "900.00", "currency": "EUR"}
+    fact(tx, "permission/1", number, facts, meaning="allowed")
+    fact(tx, "asked/1", number, {"what": "authority"})
+    fact(tx, "test/1", number, {"name": "soap", "answer": "not possible", "result": "", "reason": "frost"})
+    code = {"module": "air", "code": "C1", "text": "", "status": "stored", "when": "before", "cleared": ""}
+    fact(tx, "fault-code/1", number, code)
+    reminder = fact(tx, "reminder/1", number, {"what": "re-torque", "due_on": "2026-12-09", "due_at": "100 km"})
+    fact(tx, "reminder-closed/1", number, {"reminder": reminder.number, "outcome": "done"})
+
+
+def _work_kinds(tx: WritingBook, number: int) -> None:
+    issued = fact(tx, "issued/1", number, {"serves": "strut@FL", "title": "Air strut", "serial": "S1", "kind": "part"})
+    fact(tx, "piece-state/1", number, {"piece": str(issued.number), "state": "fitted", "reason": ""})
+    fact(tx, "begun/1", number, {"method": "abc", "corner": "FL", "options": {}, "key": "air-strut"}, act="begun 1")
+    reading = {"do": "measure", "what": "heights", "readings": [["FL", "401"]], "how": "rule"}
+    fact(tx, "act/1", number, {"act": reading}, act="act 1")
+    fact(tx, "act/1", number, {"act": {"do": "loosen", "on": "lower_bolt@FL"}}, act="act 2")
+    fact(tx, "undone/1", number, {"act": "act 2"})
+    sign_off(tx, number)
+    fact(tx, "allowance/1", number, {"act": {"do": "allow", "rule": "half-built"}}, reason="to push it out")
+    fact(tx, "passed-on/1", number, {"to": "np"})
+    fact(tx, "accepted/1", number, {"by": "np"})
+    fact(tx, "waiting/1", number, {"until": "2026-11-25T12:00:00+00:00"})
+    fact(tx, "reopened/1", number, {"reason": "a slip"})
