@@ -15,7 +15,8 @@ NONE_RECORDED = "none recorded"
 _SECTION_GAP = 9.0
 _LEAST_BELOW = 64.0  # a heading, its rule and three lines: with less room than that the section begins on a new page
 _LEAST_OF_ROW = 40  # of a row that must split, at least three lines stay on this page
-_LONG_ROW = 180.0  # points; a row taller than that may split over pages
+_MOST_LINES = 20  # of a cell, reckoned at half the type size a letter
+_LONG_ROW = 300.0  # points; a row taller than that may split over pages
 _MOST_OF_PAGE = 400.0  # what is left of a page whose text has only just begun
 _SIDE_BY_SIDE = 900  # letters in one of two blocks; with more the blocks stand one under the other
 
@@ -103,17 +104,30 @@ def ruled(
 ) -> list[Flowable]:
     """A titled table with thin rules. Title and column heads come again on every page that it runs on to.
 
-    `shares` divide the width. A row stays whole unless it is longer than a page has room for.
+    `shares` divide the width. A row stays whole; text too long for its cell stands in full below the table.
     """
     if not rows:
         return section(title, width, [Paragraph(NONE_RECORDED, sheet.style("body"))])
-    named: list[list[Cell]] = [[Paragraph(typed(head), sheet.style("cell-head")) for head in heads]]
-    cells = named + [[cell if isinstance(cell, Flowable) else para(cell, "cell") for cell in row] for row in rows]
-    blank: list[Cell] = [""] * (len(heads) - 1)
     widths = [width * share / sum(shares) for share in shares]
+    below: list[str] = []
+    named: list[list[Cell]] = [[Paragraph(typed(head), sheet.style("cell-head")) for head in heads]]
+    cells = named + [[_set(cell, room, below) for cell, room in zip(row, widths, strict=True)] for row in rows]
+    blank: list[Cell] = [""] * (len(heads) - 1)
     table = _Ruled([[title, *blank], *cells], colWidths=widths, repeatRows=2)
     table.setStyle(TableStyle([*_flush(3.2, 3.2), *_RULES]))
-    return [spaced(_SECTION_GAP - 3), table]
+    notes = [fact(f"[n{number}]", text, width=26) for number, text in enumerate(below, start=1)]
+    return [spaced(_SECTION_GAP - 3), table, *([spaced(3)] if notes else []), *notes]
+
+
+def _set(cell: Cell, width: float, below: list[str]) -> Flowable:
+    """The cell as it is set; text of more than some twenty lines goes to `below` and leaves its mark here."""
+    if isinstance(cell, Flowable):
+        return cell
+    lines = len(cell) * sheet.style("cell").fontSize / 2 / width + cell.count("\n")
+    if lines <= _MOST_LINES:
+        return para(cell, "cell")
+    below.append(cell)
+    return Paragraph(f"in full below [n{len(below)}]", sheet.style("cell"))
 
 
 _TITLE = sheet.style("section")

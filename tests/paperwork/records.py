@@ -77,47 +77,16 @@ def part() -> FittedPart:
 
 
 def joints() -> tuple[JointRow, ...]:
+    by, check = "B. Ferro", "N. Oyelaran-Pike"
+    top = ("clicked at 35, 3×", "hanging", "TW-04, 2 Jun 2026", f"{by} 10:16", f"{check} 10:58, clicked")
+    line = ("clicked at 4", "hanging", "TW-02, 2 Jun 2026", f"{by} 10:24", "not applicable")
+    wheel = ("clicked at 140, 5×", "tyres touch", "TW-09, 14 Mar 2026", f"{by} 10:44", f"{check} 11:02, clicked")
+    lower = ("on its wheels, 401 mm", "TW-07 and AG-01, 14 Mar 2026", f"{by} 10:52", f"{check} 10:53, witnessed")
     return (
-        JointRow(
-            "Top mount nuts FL, 3",
-            "3 of 3, batch 26-09",
-            "35 N·m ± 10 % [1]",
-            "clicked at 35, 3×",
-            "hanging",
-            "TW-04, 2 Jun 2026",
-            "B. Ferro 10:16",
-            "N. Oyelaran-Pike 10:58, clicked",
-        ),
-        JointRow(
-            "Line nut FL",
-            "seal 1 of 1",
-            "4 N·m ± 10 % [1]",
-            "clicked at 4",
-            "hanging",
-            "TW-02, 2 Jun 2026",
-            "B. Ferro 10:24",
-            "not applicable",
-        ),
-        JointRow(
-            "Wheel bolts FL, 5",
-            "not single-use",
-            "140 N·m ± 5 % [2]",
-            "clicked at 140, 5×",
-            "tyres touch",
-            "TW-09, 14 Mar 2026",
-            "B. Ferro 10:44",
-            "N. Oyelaran-Pike 11:02, clicked",
-        ),
-        JointRow(
-            "Lower bolt and nut FL",
-            "1 of 1, batch 26-11",
-            "70 N·m ± 5 %, +90° [1]",
-            "clicked at 70, 90°",
-            "on its wheels, 401 mm",
-            "TW-07 and AG-01, 14 Mar 2026",
-            "B. Ferro 10:52",
-            "N. Oyelaran-Pike 10:53, witnessed",
-        ),
+        JointRow("Top mount nuts FL, 3", "3 of 3, batch 26-09", "35 N·m ± 10 % [1]", *top),
+        JointRow("Line nut FL", "seal 1 of 1", "4 N·m ± 10 % [1]", *line),
+        JointRow("Wheel bolts FL, 5", "not single-use", "140 N·m ± 5 % [2]", *wheel),
+        JointRow("Lower bolt FL", "1 of 1, batch 26-11", "70 N·m ± 5 %, +90° [1]", "clicked at 70, 90°", *lower),
     )
 
 
@@ -197,79 +166,97 @@ def handover(**changes: Any) -> Handover:
     return replace(made, **changes)
 
 
+def fitting() -> Fitting:
+    return Fitting(
+        "Air strut",
+        "AS-4471-L",
+        "5C-11873",
+        "FL",
+        "18 Sep 2025 by Bram Ferro, job 1377",
+        "106 480 km",
+        "delivery note 88114, 12 Sep 2025",
+        "R-55120, 15 Sep 2025",
+        "2025-0713, 18 Sep 2025",
+        "4471-K, renewed complete",
+    )
+
+
+def failure() -> Failure:
+    return Failure(
+        "2 Nov 2026, by the customer",
+        "23 Nov 2026",
+        "25 Nov 2026 by Bram Ferro, job 2041",
+        "128 410 km",
+        "14 months, 21 930 km",
+        "24 months from invoice, no distance",
+        "shelf C2, tag 2041-1, vented, ports closed",
+        "AS-4471-L, serial 7H-20611",
+        "A-7713, Ms Quade, 24 Nov 2026 11:05",
+    )
+
+
+def excluded() -> tuple[Test, ...]:
+    return (
+        Test("Line and valve block port, soap", "done", "dry at normal height", "", "Bram Ferro, 25 Nov 08:05"),
+        Test("Compressor, run time", "done", "41 s to level, shop limit 120 s", "", "Bram Ferro, 25 Nov 08:20"),
+        Test("Strut unmounted, under water", "not possible", "", "no adapter for this port", "Bram Ferro, 25 Nov"),
+    )
+
+
+def pieces() -> tuple[Piece, ...]:
+    return (
+        Piece("Top mount nut", "3", "3", "3", "3, bagged", "26-09, kit 4471-K, received 20 Nov 2026"),
+        Piece("Lower bolt with nut", "1", "1", "1", "1, bagged", "26-11, kit 4471-K, received 20 Nov 2026"),
+        Piece("Line seal", "1", "1", "1", "1, bagged", "unknown"),
+    )
+
+
+def tools() -> tuple[Tool, ...]:
+    return (
+        Tool("TW-04", "click wrench", "10 to 50 N·m", "2 Jun 2026", "2 Jun 2027", "C-1180", "in use"),
+        Tool("TW-07", "click wrench", "40 to 200 N·m", "14 Mar 2026", "14 Mar 2027", "C-1102", "in use"),
+        Tool("AG-01", "angle gauge", "0 to 360°", "14 Mar 2026", "14 Mar 2027", "", "in use"),
+    )
+
+
+def codes() -> tuple[CodeRow, ...]:
+    found = ("24 Nov 17:20", "128 410 km", "C1A2B", "run too long", "stored", "25 Nov 11:20")
+    left = ("25 Nov 12:40", "128 417 km", "none", "none", "none", "not applicable")
+    return (CodeRow("Level control", "before", *found), CodeRow("Level control", "after", *left))
+
+
+def deeds() -> tuple[Deed, ...]:
+    return (
+        Deed("25 Nov 2026 09:28", "Bram Ferro", "Strut FL out", "did"),
+        Deed("25 Nov 2026 10:58", "Nadia Oyelaran-Pike", "Top mount nuts FL, second check", "checked"),
+        Deed("25 Nov 2026 13:20", "Imke Tolland", "Vehicle released", "released"),
+    )
+
+
 def evidence(**changes: Any) -> Evidence:
     made = Evidence(
-        issue(),
-        "Air strut, front left: leaking at the lower roll of the sleeve",
-        "the supplier of the part removed",
-        "2026-031",
-        identity(),
-        Fitting(
-            "Air strut",
-            "AS-4471-L",
-            "5C-11873",
-            "FL",
-            "18 Sep 2025 by Bram Ferro, job 1377",
-            "106 480 km",
-            "delivery note 88114, 12 Sep 2025",
-            "R-55120, 15 Sep 2025",
-            "2025-0713, 18 Sep 2025",
-            "4471-K, renewed complete",
-        ),
-        Failure(
-            "2 Nov 2026, by the customer",
-            "23 Nov 2026",
-            "25 Nov 2026 by Bram Ferro, job 2041",
-            "128 410 km",
-            "14 months, 21 930 km",
-            "24 months from invoice, no distance",
-            "shelf C2, tag 2041-1, vented, ports closed",
-            "AS-4471-L, serial 7H-20611",
-            "A-7713, Ms Quade, 24 Nov 2026 11:05",
-        ),
-        (concern(),),
-        (
-            Test("Line and valve block port, soap", "done", "dry at normal height", "", "Bram Ferro, 25 Nov 08:05"),
-            Test("Compressor, run time", "done", "41 s to level, shop limit 120 s", "", "Bram Ferro, 25 Nov 08:20"),
-            Test("Strut unmounted, under water", "not possible", "", "no adapter for this port", "Bram Ferro, 25 Nov"),
-        ),
-        heights(),
-        stand(),
-        (part(),),
-        joints(),
-        sources(),
-        (
-            Piece("Top mount nut", "3", "3", "3", "3, bagged", "26-09, kit 4471-K, received 20 Nov 2026"),
-            Piece("Lower bolt with nut", "1", "1", "1", "1, bagged", "26-11, kit 4471-K, received 20 Nov 2026"),
-            Piece("Line seal", "1", "1", "1", "1, bagged", "unknown"),
-        ),
-        (
-            Tool("TW-04", "click wrench", "10 to 50 N·m", "2 Jun 2026", "2 Jun 2027", "C-1180", "in use"),
-            Tool("TW-07", "click wrench", "40 to 200 N·m", "14 Mar 2026", "14 Mar 2027", "C-1102", "in use"),
-            Tool("AG-01", "angle gauge", "0 to 360°", "14 Mar 2026", "14 Mar 2027", "", "in use"),
-        ),
-        (
-            CodeRow(
-                "Level control",
-                "before",
-                "24 Nov 17:20",
-                "128 410 km",
-                "C1A2B",
-                "run too long",
-                "stored",
-                "25 Nov 11:20",
-            ),
-            CodeRow("Level control", "after", "25 Nov 12:40", "128 417 km", "none", "none", "none", "not applicable"),
-        ),
-        (declined(),),
-        (correction(),),
-        (
-            Deed("25 Nov 2026 09:28", "Bram Ferro", "Strut FL out", "did"),
-            Deed("25 Nov 2026 10:58", "Nadia Oyelaran-Pike", "Top mount nuts FL, second check", "checked"),
-            Deed("25 Nov 2026 13:20", "Imke Tolland", "Vehicle released", "released"),
-        ),
-        Release("Imke Tolland", "25 Nov 2026 13:20"),
-        ("entries.json: 214 entries of the book with inclusion proofs and signed head",),
+        issue=issue(),
+        title="Air strut, front left: leaking at the lower roll of the sleeve",
+        recipient="the supplier of the part removed",
+        claim="2026-031",
+        identity=identity(),
+        fitting=fitting(),
+        failure=failure(),
+        concerns=(concern(),),
+        excluded=excluded(),
+        heights=heights(),
+        leak_down=stand(),
+        parts=(part(),),
+        joints=joints(),
+        sources=sources(),
+        pieces=pieces(),
+        tools=tools(),
+        codes=codes(),
+        answers=(declined(),),
+        corrections=(correction(),),
+        deeds=deeds(),
+        release=Release("Imke Tolland", "25 Nov 2026 13:20"),
+        attached=("entries.json: 214 entries of the book with inclusion proofs and signed head",),
     )
     return replace(made, **changes)
 

@@ -91,12 +91,20 @@ def test_ten_thousand_letters_flow_over_pages_in_their_order(paper, record):
 
 
 @pytest.mark.parametrize("size", ["A4", "Letter"])
-def test_a_cell_longer_than_a_page_splits_and_keeps_every_word(size):
+def test_a_cell_longer_than_a_page_stands_in_full_below_its_table(size):
     first = replace(records.joints()[0], tool=_numbered(1700))
     pdf = evidence.to_pdf(records.evidence(joints=(first, *records.joints()[1:])), head=records.HEAD, size=size)
-    printed, at = on_paper(pdf), 0
-    for number in range(1700):
-        at = printed.index(f"w{number:04}", at)
+    printed = _flow(pdf)
+    assert close(f"in full below [n1] {first.by}") in printed
+    assert close("[n1]" + _numbered(1700)) in printed
+
+
+def test_a_row_that_fills_most_of_a_page_with_wide_letters_keeps_them_all():
+    row = replace(records.declined(), by="W" * 330, why="M" * 700)
+    pdf = handover.to_pdf(records.handover(answers=(row,) * 5), head=records.HEAD)
+    printed = on_paper(pdf)
+    assert printed.count("W") >= 5 * 330
+    assert printed.count("M") >= 5 * 700
 
 
 def test_a_long_table_has_its_heads_on_every_page_and_loses_no_row():
