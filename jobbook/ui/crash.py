@@ -56,12 +56,13 @@ class CrashDialog(QDialog):
         self.report.setReadOnly(True)
         self.report.setTabChangesFocus(True)
         self.report.setAccessibleName(self.tr("Report of the error"))
+        self.title = label(self.tr("The program met an error of its own."), "title")
         self.copy = button(self.tr("Copy the report"))
         self.go_on = button(self.tr("Go on"), "main")
         self.go_on.setDefault(True)
         self.setLayout(
             column(
-                label(self.tr("The program met an error of its own."), "title"),
+                self.title,
                 label(kept, "", wrap=True),
                 label(self._advice(), "", wrap=True),
                 self.report,

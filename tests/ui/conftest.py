@@ -1,4 +1,4 @@
-"""What every test of the window begins with."""
+"""What the tests of the window begin with: a real book of the invented workshop, and the window on it."""
 
 import os
 
@@ -6,7 +6,38 @@ import pytest
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+from PySide6.QtCore import QSettings
+
+from jobbook.core.errors import BookError
+from jobbook.core.people import Shop
+from jobbook.core.tools import Tool
+from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.services.intake import Arrival, take_in
+from jobbook.services.opened import start_book
+from jobbook.services.people import add_person
+from jobbook.services.shop import keep_tool
 from jobbook.ui import look
+from jobbook.ui.duty import Duty
+from jobbook.ui.setting import Setting
+from jobbook.ui.tasks import TaskLanes
+
+SHOP = Shop("Saltmarsh Lane Suspension", "4 Saltmarsh Lane", "01000 555 010")
+STRUT_CONCERN = "Front left is right down in the morning, comes up after a minute."
+
+
+class AtOnce:
+    """Lanes that do everything where they stand: for presenters, which must not care."""
+
+    def keep(self, work, done, refused):
+        try:
+            result = work()
+        except BookError as error:
+            refused(error)
+        else:
+            done(result)
+
+    def slow(self, title, work, done, refused):
+        self.keep(lambda: work(None), done, refused)
 
 
 @pytest.fixture
@@ -14,3 +45,70 @@ def dressed(qapp):
     """The application in the house's look, light."""
     look.dress(qapp, "light")
     return qapp
+
+
+@pytest.fixture
+def opened(tmp_path):
+    """A book with its first person, Imke Tolland, who may do everything and whose PIN is 1234."""
+    book, imke = start_book(tmp_path / "book", SHOP, "Imke Tolland", "1234")
+    yield book, imke
+    book.close()
+
+
+@pytest.fixture
+def book(opened):
+    return opened[0]
+
+
+@pytest.fixture
+def imke(opened):
+    return opened[1]
+
+
+@pytest.fixture
+def bram(book, imke):
+    """A technician with a PIN and a badge, who may neither keep people nor take vehicles in."""
+    return add_person(book, imke, "Bram Ferro", frozenset({"work", "check"}), "2222", "BADGE-7781")
+
+
+@pytest.fixture
+def strut_job(book, imke):
+    """The number of the job of the estate that is down in front."""
+    vehicle = Vehicle(
+        0, "A09VH2AT4KB204117", "KX-07-ALD", "Varnholt", "estate", "2019", "Varnholt estate 2019", "front"
+    )
+    customer = Customer(0, "Wilma Harcourt-Dene", "11 Quay Row", "01000 555 077")
+    return take_in(book, imke, Arrival(vehicle, customer, "128 410", (STRUT_CONCERN,), promised="2026-11-25 17:00"))
+
+
+@pytest.fixture
+def wrench(book, imke):
+    return keep_tool(book, imke, Tool("TW-02", "click wrench", "2", "10", "N·m", "2026-03-14", "2099-03-14", "K-118"))
+
+
+@pytest.fixture
+def lanes(dressed):
+    made = TaskLanes()
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def duty(imke):
+    return Duty(imke)
+
+
+@pytest.fixture
+def at_once(book, duty):
+    """A setting for presenters: what they ask to be kept is kept at once."""
+    return Setting(book, duty, AtOnce())
+
+
+@pytest.fixture
+def setting(book, duty, lanes):
+    return Setting(book, duty, lanes)
+
+
+@pytest.fixture
+def settings(tmp_path):
+    return QSettings(str(tmp_path / "window.ini"), QSettings.Format.IniFormat)

@@ -1,0 +1,63 @@
+"""A burst of keys is a scan; keys of a person reach the field that has the focus."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QLineEdit
+
+from jobbook.ui.scanner import Scanner
+
+
+@pytest.fixture
+def field(qtbot, dressed):
+    made = QLineEdit()
+    qtbot.addWidget(made)
+    with qtbot.waitActive(made):
+        made.show()
+        made.activateWindow()
+    made.setFocus()
+    return made
+
+
+@pytest.fixture
+def scanner(field):
+    made = Scanner(field)
+    made.begin()
+    yield made
+    made.end()
+
+
+def test_a_burst_that_ends_in_enter_is_one_scan_and_types_nothing(qtbot, scanner, field):
+    with qtbot.waitSignal(scanner.scanned) as scanned:
+        qtbot.keyClicks(field, "BADGE-7781")
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert scanned.args == ["BADGE-7781"]
+    assert field.text() == ""
+
+
+def test_what_a_person_types_arrives_after_a_moment(qtbot, scanner, field):
+    qtbot.keyClicks(field, "12")
+    assert field.text() == ""
+    qtbot.waitUntil(lambda: field.text() == "12")
+
+
+def test_a_short_burst_with_enter_is_a_person(qtbot, scanner, field):
+    with qtbot.assertNotEmitted(scanner.scanned), qtbot.waitSignal(field.returnPressed):
+        qtbot.keyClicks(field, "1234")
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert field.text() == "1234"
+
+
+def test_a_letter_of_a_scan_fires_no_shortcut(qtbot, scanner, field):
+    fired = []
+    QShortcut(QKeySequence("N"), field).activated.connect(lambda: fired.append("N"))
+    with qtbot.waitSignal(scanner.scanned):
+        qtbot.keyClicks(field, "NNNNNNNN")
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert fired == []
+
+
+def test_after_its_end_nothing_is_held_back(qtbot, scanner, field):
+    scanner.end()
+    qtbot.keyClicks(field, "BADGE-7781")
+    assert field.text() == "BADGE-7781"
