@@ -47,13 +47,14 @@ def create_key(folder: Path, secret: bytes) -> Key:
 
 def read_key(folder: Path) -> Key:
     """The key of the book. Raises StoreUnavailable when it is not there or cannot be read."""
+    from cryptography.exceptions import UnsupportedAlgorithm
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
     from cryptography.hazmat.primitives.serialization import load_pem_private_key
 
     file = folder / FILE
     try:
         private = load_pem_private_key(file.read_bytes(), password=None)
-    except (OSError, ValueError, TypeError) as error:
+    except (OSError, ValueError, TypeError, UnsupportedAlgorithm) as error:
         raise _no_key(file) from error
     if not isinstance(private, Ed25519PrivateKey):
         raise _no_key(file)

@@ -72,6 +72,7 @@ KINDS: Mapping[str, Standing] = {
     "accepted/1": stays,
     "erased/1": erased,
     "note/1": stays,
+    "waiting/1": stays,
 }
 
 TABLES = (

@@ -15,7 +15,7 @@ from jobbook.db.engine import WRITING
 from jobbook.db.keys import Key, read_key
 from jobbook.db.places import Mounts, read_mounts
 from jobbook.db.rows import Rows
-from jobbook.db.troubles import disk_said_plainly, said_plainly
+from jobbook.db.troubles import disk_said_plainly, opening_said_plainly, said_plainly
 from jobbook.db.watching import Watch
 from jobbook.db.writing import WritingBook
 
@@ -35,7 +35,7 @@ class Store:
         self.place = place
         self._engine, self._clock, self._random, self._keys = engine, clock, random, keys
         self._listeners: list[Listener] = []
-        with said_plainly(place):
+        with opening_said_plainly(place):
             self.book_id, self.key_hex = opening.identity(engine)
             self._watch = Watch(engine, self.file)
 
@@ -138,7 +138,7 @@ def create_book(
 
     `place` is a folder (made when missing) or a server's address; on a server `keys` is this workstation's key folder.
     Raises StoreUnavailable, and then leaves nothing half-made."""
-    with disk_said_plainly(place):
+    with opening_said_plainly(place):
         opening.make(place, random, mounts, keys)
     return open_book(place, clock=clock, random=random, mounts=mounts, keys=keys)
 
@@ -147,6 +147,6 @@ def open_book(
     place: str | Path, *, clock: Clock, random: Random, mounts: Mounts = read_mounts, keys: Path | None = None
 ) -> Store:
     """Open the book at that place; an older one is copied first and brought up to date. Raises StoreUnavailable."""
-    with disk_said_plainly(place):
+    with opening_said_plainly(place):
         engine = opening.ready(place, mounts)
     return Store(place, engine, clock, random, opening.key_folder(place, keys))

@@ -55,6 +55,17 @@ def disk_said_plainly(place: str | Path) -> Iterator[None]:
         ) from error
 
 
+@contextmanager
+def opening_said_plainly(place: str | Path) -> Iterator[None]:
+    """The same while a book is made or opened, where whatever else the database reports means damage."""
+    try:
+        with disk_said_plainly(place):
+            yield
+    except (DBAPIError, sqlite3.Error, UnicodeDecodeError) as error:
+        damaged = BY_CODE[sqlite3.SQLITE_NOTADB]
+        raise StoreUnavailable(damaged.format(place=shown(place), kept="nothing was changed")) from error
+
+
 def _told(error: BaseException | None, place: str | Path) -> StoreUnavailable | NotFound | None:
     if isinstance(error, sqlite3.Error):
         code = getattr(error, "sqlite_errorcode", 0)

@@ -64,9 +64,9 @@ def test_readings_and_movements(either):
         fact(tx, "piece-state/1", number, {"piece": str(piece.number), "state": "fitted", "reason": ""})
     with either.read() as reading:
         (measured,) = reading.rows.all("SELECT * FROM readings WHERE job = :job", job=number)
-        moved = reading.rows.all(
-            "SELECT kind, state, serial FROM movements WHERE job = :job ORDER BY entry", job=number
-        )
+        moves = "SELECT kind, state, serial FROM movements WHERE job = :job ORDER BY entry"
+        moves = "SELECT kind, state, serial FROM movements WHERE job = :job ORDER BY entry"
+        moved = reading.rows.all(moves, job=number)
     assert (measured["what"], measured["how"]) == ("heights", "rule")
     assert json.loads(measured["readings"]) == [["FL", "401"]]
     assert [tuple(row.values()) for row in moved] == [("issued/1", None, "S1"), ("piece-state/1", "fitted", None)]
@@ -74,8 +74,8 @@ def test_readings_and_movements(either):
 
 def test_permissions_tests_and_fault_codes_read_back(either):
     number = one_job(either)
-    allowed = {"scope": "repair", "how": "by telephone", "at": "2026-11-25T10:00:00+01:00", "what": "strut", "added": "",
-               "total": "900.00", "currency": "EUR", "authority": "", "wording": "go ahead"}  # fmt: skip
+    allowed = {"scope": "repair", "how": "by telephone", "at": "2026-11-25T10:00:00+01:00", "what": "strut",
+               "added": "", "total": "900.00", "currency": "EUR", "authority": "", "wording": "go ahead"}  # fmt: skip
     test = {"name": "soap", "answer": "not possible", "result": "", "reason": "frost"}
     code = {"module": "air", "code": "C1", "text": "Leak", "status": "stored", "when": "before", "odometer": "1",
             "cleared": ""}  # fmt: skip
