@@ -1,37 +1,18 @@
 """The small form that opens in place when something is to be kept: what is asked, who signs, Keep and Cancel."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheets import Ask
 from jobbook.ui import controls, look
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.rows import label
+from jobbook.ui.jobs.signing import SECRET
 
-SIGNER, SECRET = "signer", "secret"
 SIDE_BY_SIDE = 3  # more questions than this stand in two columns
-
-
-@dataclass(frozen=True)
-class Signers:
-    """Who can sign: the people as options, and the one who is on duty."""
-
-    people: tuple[Option, ...] = ()
-    on_duty: str = ""
-
-    def asks(self, label_of_signer: str, label_of_secret: str, another: bool = False) -> tuple[Ask, ...]:
-        """The two questions of a signature. For another person's signature nobody is filled in beforehand."""
-        people = tuple(person for person in self.people if not another or person.value != self.on_duty)
-        alone = people[0].value if another and len(people) == 1 else ""
-        value = alone if another else self.on_duty
-        return (
-            Ask(SIGNER, label_of_signer, "choice", people, value=value),
-            Ask(SECRET, label_of_secret, "secret"),
-        )
 
 
 class DeedForm(QWidget):
@@ -40,9 +21,10 @@ class DeedForm(QWidget):
     handed_in = Signal(dict)
     cancelled = Signal()
 
-    def __init__(self, asks: Sequence[Ask], keep: str, explain: str = "", parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.form = Form(asks, columns=2 if len(asks) > SIDE_BY_SIDE else 1)
+    def __init__(self, asks: Sequence[Ask], keep: str, explain: str = "", columns: int = 0) -> None:
+        super().__init__()
+        signs = any(ask.name == SECRET for ask in asks)
+        self.form = Form(asks, columns=columns or (2 if signs or len(asks) > SIDE_BY_SIDE else 1))
         self.keep = controls.button(keep, "main")
         self.cancel = controls.button(self.tr("Cancel"), "quiet")
         self._explain = label(explain, "soft", wrap=True)
@@ -71,6 +53,14 @@ class DeedForm(QWidget):
             first.setFocus(Qt.FocusReason.TabFocusReason)
         else:
             self.keep.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def scanned(self, code: str) -> bool:
+        """Take a badge that was scanned as the signature; false where none is asked for."""
+        if SECRET not in self.form.fields:
+            return False
+        self.form.fields[SECRET].set_text(code)
+        self.form.hand_in()
+        return True
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape gives up; every other key stays inside, so that no letter fires an act of the card."""

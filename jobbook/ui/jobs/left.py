@@ -1,33 +1,52 @@
 """The left page: what is known of the vehicle, how it stands, and what is still loose. It never scrolls away."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal, InvalidOperation
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from jobbook.core.drawing import CornerHeights, height_staffs
 from jobbook.services.sheets import Fact, JobSheet, Staff, StateWord
-from jobbook.ui import controls, look
+from jobbook.ui import look
 from jobbook.ui.jobs.left_loose import LooseEnds
-from jobbook.ui.jobs.rows import Page, RowButton, label, let_clicks_through, rich_label, runs, unbroken
+from jobbook.ui.jobs.rows import Following, RowButton, Scrolled, label, let_clicks_through, rich_label, runs, unbroken
 from jobbook.ui.paint import DrawingWidget
 
 INNER = look.LEFT_PAGE_WIDTH - 4 * look.UNIT
-LABEL_SHARE = look.UNIT * 13
+LABEL_SHARE = look.UNIT * 10
 STAFF_FACTOR = 1.4
-STAFF_RULE = 82.0
+STAFF_RULE = 72.0
+BETWEEN = " · "
 
 
-def state_runs(state: Sequence[StateWord]) -> list[tuple[str, str, bool]]:
-    """The conditions as runs of one wrapping line; what is not as on the road stands in semibold ink."""
+def in_lines(words: Sequence[StateWord], fits: Callable[[Sequence[StateWord]], bool]) -> list[list[StateWord]]:
+    """The conditions in lines as long as they fit; none is broken, and no line ends with what parts them."""
+    lines: list[list[StateWord]] = []
+    for word in words:
+        if lines and fits([*lines[-1], word]):
+            lines[-1].append(word)
+        else:
+            lines.append([word])
+    return lines
+
+
+def state_runs(line: Sequence[StateWord]) -> list[tuple[str, str, bool]]:
+    """One line of conditions as runs; what is not as on the road stands in semibold ink."""
     made: list[tuple[str, str, bool]] = []
-    for number, word in enumerate(state):
+    for number, word in enumerate(line):
         if number:
-            made.append((" · ", "soft", False))
+            made.append((BETWEEN, "soft", False))
         made.append((unbroken(word.text), "ink" if word.strong else "soft", word.strong))
     return made
+
+
+def _fits(line: Sequence[StateWord]) -> bool:
+    """Whether the conditions fit side by side, measured as if all of them stood in semibold."""
+    metrics = QFontMetrics(look.font(look.BODY, semibold=True))
+    return metrics.horizontalAdvance(BETWEEN.join(word.text for word in line)) <= INNER
 
 
 def corner_heights(staff: Staff) -> CornerHeights:
@@ -86,16 +105,17 @@ class LeftPage(QFrame):
         self.held.clicked.connect(self.all_wanted)
 
     def _lay_out(self) -> None:
-        inside = Page()
-        area = controls.scrolling(inside)  # only a window lower than a small screen ever needs it
+        inside = Scrolled()
+        area = Following(inside)  # only a window lower than a small screen ever needs it
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         outside = QVBoxLayout(self)
         outside.setContentsMargins(1, 1, 1, 1)
         outside.addWidget(area)
         page = QVBoxLayout(inside)
-        page.setContentsMargins(0, look.UNIT, 0, look.UNIT * 3)
+        page.setContentsMargins(0, look.UNIT // 2, 0, look.UNIT)
         page.setSpacing(look.UNIT // 2)
         self._facts.setVerticalSpacing(0)
+        self._facts.setHorizontalSpacing(look.UNIT)
         self._facts.setColumnMinimumWidth(0, LABEL_SHARE)
         self._facts.setColumnStretch(1, 1)
         page.addLayout(_inset(self._facts))
@@ -110,7 +130,7 @@ class LeftPage(QFrame):
 
     def _add_part(self, page: QVBoxLayout, title: QWidget, content: QWidget) -> None:
         part = QVBoxLayout()
-        part.setSpacing(look.UNIT // 2)
+        part.setSpacing(look.UNIT // 4)
         part.addWidget(title)
         part.addWidget(content, 0, Qt.AlignmentFlag.AlignLeft if content is self._staffs else Qt.AlignmentFlag(0))
         page.addWidget(_rule())
@@ -123,7 +143,7 @@ class LeftPage(QFrame):
         self._heights_title.setText(self.tr("Heights, {where}").format(where=sheet.heights_from))
         width = INNER / STAFF_FACTOR
         self._staffs.show_drawing(height_staffs([corner_heights(s) for s in sheet.staffs], width, STAFF_RULE))
-        self._state.setText(runs(state_runs(sheet.state)))
+        self._state.setText("<br>".join(runs(state_runs(line)) for line in in_lines(sheet.state, _fits)))
         self.loose.show_ends(sheet.loose_now, sheet.still_to_do, today)
         self.held.show_words(sheet.held)
 
@@ -139,7 +159,7 @@ class LeftPage(QFrame):
 
 
 def _inset(inner: QVBoxLayout | QGridLayout) -> QVBoxLayout | QGridLayout:
-    inner.setContentsMargins(look.UNIT * 2, look.UNIT // 2, look.UNIT * 2, look.UNIT // 2)
+    inner.setContentsMargins(look.UNIT * 2, look.UNIT // 4, look.UNIT * 2, look.UNIT // 4)
     return inner
 
 

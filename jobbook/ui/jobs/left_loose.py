@@ -4,13 +4,14 @@ from collections.abc import Sequence
 from datetime import date
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from jobbook.core.work.model import LooseEnd
 from jobbook.ui import look
 from jobbook.ui.jobs.left_fit import fitting, loudest_first
-from jobbook.ui.jobs.rows import RowButton, clear, label, let_clicks_through, when
+from jobbook.ui.jobs.rows import SMALL_MARK, RowButton, clear, label, let_clicks_through, level_with_text
+from jobbook.ui.moments import beside
 from jobbook.ui.paint import MarkLabel
 
 
@@ -20,12 +21,12 @@ class LooseRow(QWidget):
     def __init__(self, end: LooseEnd, today: date) -> None:
         super().__init__()
         self.words = label(end.sentence, "loud" if end.loud else "", wrap=True)
-        since = label(when(end.since, today), "small")
-        mark = MarkLabel(end.mark, "oxide" if end.loud else "ochre", self.tr("loose end"))
+        since = label(beside(end.since, today), "small")
+        mark = MarkLabel(end.mark, "oxide" if end.loud else "ochre", self.tr("loose end"), size=SMALL_MARK)
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
         line.setSpacing(look.UNIT)
-        line.addWidget(mark, 0, Qt.AlignmentFlag.AlignTop)
+        line.addLayout(level_with_text(mark))
         line.addWidget(self.words, 1)
         line.addWidget(since, 0, Qt.AlignmentFlag.AlignTop)
 
@@ -39,7 +40,7 @@ class MoreRow(RowButton):
         words = label(text.replace("%n", str(count)), "loose")
         let_clicks_through(words)
         line = QHBoxLayout(self)
-        line.setContentsMargins(round(look.UNIT * 3.5), 0, 0, 0)
+        line.setContentsMargins(look.UNIT * 3 - 1, 0, 0, 0)
         line.addWidget(words)
         self.setAccessibleName(words.text())
 
@@ -101,14 +102,16 @@ class LooseEnds(QWidget):
         for title, group, count in zip(titles, self._groups, shown, strict=True):
             self._add_group(title, group, count)
         if not any(self._groups):
-            self._lines.addWidget(label(self.tr("Nothing is loose and nothing is left to do."), "soft", wrap=True))
+            nothing = label(self.tr("Nothing is loose and nothing is left to do."), "soft", wrap=True)
+            self._lines.addWidget(nothing)
+            nothing.show()
         self._lines.addStretch(1)
 
     def _height_of(self, end: LooseEnd) -> int:
         """The height of this line where it wraps beside its mark and its time."""
-        beside = look.UNIT * 4 + self.fontMetrics().horizontalAdvance(when(end.since, self._today))
-        room = max(self.width() - beside, look.UNIT * 8)
-        metrics = self.fontMetrics()
+        since = QFontMetrics(look.font(look.SMALL)).horizontalAdvance(beside(end.since, self._today))
+        room = max(self.width() - round(SMALL_MARK) - 2 * look.UNIT - since, look.UNIT * 8)
+        metrics = QFontMetrics(look.font(look.BODY, semibold=end.loud))
         flags = Qt.TextFlag.TextWordWrap
         box = metrics.boundingRect(0, 0, room, look.UNIT * 100, flags, end.sentence)
         return max(box.height() + 2, self._line_height())
@@ -119,12 +122,15 @@ class LooseEnds(QWidget):
         heading: QLabel = label(title.format(count=len(group)), "heading")
         heading.setFixedHeight(self._heading())
         self._lines.addWidget(heading)
+        heading.show()
         for end in group[:count]:
             row = LooseRow(end, self._today)
             row.setFixedHeight(self._height_of(end))
             self._lines.addWidget(row)
+            row.show()
         if count < len(group):
             more = MoreRow(len(group) - count)
             more.setFixedHeight(self._line_height())
             more.clicked.connect(self.all_wanted)
             self._lines.addWidget(more)
+            more.show()

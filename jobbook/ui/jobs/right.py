@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QStackedWidget, QVBoxLayout, 
 
 from jobbook.services.sheets import Tab
 from jobbook.ui import look
-from jobbook.ui.jobs.rows import RowButton, label, let_clicks_through
+from jobbook.ui.jobs.rows import SMALL_MARK, RowButton, label, let_clicks_through
 from jobbook.ui.paint import MarkLabel
 
 COLOUR_OF_MARK = {"disc": "patina", "double": "patina", "half": "ochre", "bar": "ochre"}
@@ -20,7 +20,7 @@ class TabButton(RowButton):
     def __init__(self, tab: Tab, place: int) -> None:
         super().__init__("tab")
         self.key = tab.key
-        self._mark = MarkLabel(tab.mark, "soft")
+        self._mark = MarkLabel(tab.mark, "soft", size=SMALL_MARK)
         self._title = label(tab.title, "soft")
         self.setCheckable(True)
         self.setAutoExclusive(True)

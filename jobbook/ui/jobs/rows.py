@@ -1,15 +1,27 @@
 """Lines of marks and words, and lines that can be pressed."""
 
 from collections.abc import Iterable
-from datetime import date, datetime
 from html import escape
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QAbstractButton, QBoxLayout, QLabel, QSizePolicy, QStyle, QStyleOption, QWidget
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QBoxLayout,
+    QFrame,
+    QLabel,
+    QScrollArea,
+    QSizePolicy,
+    QStyle,
+    QStyleOption,
+    QVBoxLayout,
+    QWidget,
+)
 
 from jobbook.ui import controls, look
 
+SMALL_MARK = look.UNIT * 2.0  # a mark in a line of many
 PRESSES = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 KEYPAD = Qt.KeyboardModifier.KeypadModifier
 
@@ -53,12 +65,13 @@ def unbroken(words: str) -> str:
     return words.replace(" ", "\u00a0")
 
 
-def when(at: str, today: date) -> str:
-    """The time of an entry as it stands beside a line: the hour today, the day before it otherwise."""
-    if not at:
-        return ""
-    moment = datetime.fromisoformat(at)
-    return f"{moment:%H:%M}" if moment.date() == today else f"{moment.day} {moment:%b %H:%M}"
+def level_with_text(mark: QWidget) -> QVBoxLayout:
+    """A mark at the height of the first line of the words beside it."""
+    made = QVBoxLayout()
+    made.setContentsMargins(0, look.UNIT // 4, 0, 0)
+    made.addWidget(mark)
+    made.addStretch(1)
+    return made
 
 
 def clear(layout: QBoxLayout) -> None:
@@ -89,6 +102,8 @@ class RowButton(QAbstractButton):
     def paintEvent(self, event: QPaintEvent) -> None:
         option = QStyleOption()
         option.initFrom(self)
+        if self.isChecked():
+            option.state |= QStyle.StateFlag.State_On
         with QPainter(self) as painter:
             self.style().drawPrimitive(QStyle.PrimitiveElement.PE_Widget, option, painter, self)
 
@@ -103,9 +118,35 @@ def let_clicks_through(*widgets: QWidget) -> None:
         widget.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 
 
-class Page(QWidget):
+class Scrolled(QWidget):
     """What an area scrolls: as wide as the area, and as high as its texts need at that width."""
+
+    resized = Signal()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.resized.emit()
 
     def minimumSizeHint(self) -> QSize:
         layout = self.layout()
         return QSize(layout.minimumSize().width() if layout is not None else 0, 0)
+
+
+class Following(QScrollArea):
+    """An area that scrolls to what gets the focus, whichever key or act moved it there."""
+
+    def __init__(self, content: QWidget, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setWidget(content)
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.focusChanged.connect(self._follow)
+
+    def _follow(self, old: QWidget | None, new: QWidget | None) -> None:
+        content = self.widget()
+        if new is not None and content is not None and content.isAncestorOf(new):
+            self.ensureWidgetVisible(new, 0, look.UNIT * 4)

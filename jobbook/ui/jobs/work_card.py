@@ -8,8 +8,9 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from jobbook.services.sheets import Ask, Card, Choice
 from jobbook.ui import controls, look
-from jobbook.ui.jobs.deed_form import DeedForm, Signers
+from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import label
+from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.jobs.work_joints import JointSheet
 from jobbook.ui.jobs.work_keys import KeyButton, KeyRow
 from jobbook.ui.jobs.work_quiet import DoneLines, QuietActs
@@ -26,6 +27,7 @@ class StepCard(QFrame):
     undone = Signal(str)
     figures_wanted = Signal()
     wait_over = Signal()
+    asking = Signal()
 
     def __init__(self, card: Card, signers: Signers, now: Callable[[], datetime]) -> None:
         super().__init__()
@@ -133,9 +135,11 @@ class StepCard(QFrame):
         form.cancelled.connect(self.close_form)
         self._form = form
         self._page.addWidget(form)
+        form.show()
         for hidden in (self._keys, self._quiet, self._refusal):
             hidden.hide()
         form.begin()
+        self.asking.emit()
 
     def close_form(self) -> None:
         """Give up what is being asked and show the choices again."""
@@ -147,6 +151,12 @@ class StepCard(QFrame):
         self._keys.show()
         self._quiet.show()
         self.take_focus()
+
+    def is_asking(self) -> bool:
+        return self._form is not None
+
+    def scanned(self, code: str) -> bool:
+        return self._form is not None and self._form.scanned(code)
 
     def refuse(self, sentence: str) -> None:
         """Say on the card why what was chosen was not kept."""

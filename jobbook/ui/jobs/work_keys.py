@@ -18,13 +18,20 @@ class KeyButton(QPushButton):
         super().__init__(words, parent)
         self.key = key
         self.main = main
-        self.setAutoDefault(False)
+        self.setAutoDefault(True)
         self.setMinimumHeight(TALL)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setAccessibleName(words)
         if key:
             self.setAccessibleDescription(self.tr("Key {key}").format(key=key))
         look.as_role(self, "main" if main else "plain")
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """A key that is held down presses once: the next step must not be done by the same touch."""
+        if event.isAutoRepeat():
+            event.accept()
+        else:
+            super().keyPressEvent(event)
 
     def _widths(self) -> tuple[int, int]:
         words = QFontMetrics(look.font(look.BODY, semibold=True)).horizontalAdvance(self.text())
@@ -40,7 +47,7 @@ class KeyButton(QPushButton):
     def paintEvent(self, event: QPaintEvent) -> None:
         option = QStyleOptionButton()
         self.initStyleOption(option)
-        option.text = ""  # type: ignore[attr-defined]
+        option.text = ""
         with QPainter(self) as painter:
             self.style().drawControl(QStyle.ControlElement.CE_PushButton, option, painter, self)
             self._write(painter)

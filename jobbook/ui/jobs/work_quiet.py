@@ -2,13 +2,15 @@
 
 from collections.abc import Callable
 from datetime import datetime
+from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from jobbook.services.sheets import Card, Done
 from jobbook.ui import controls, look
-from jobbook.ui.jobs.rows import rich_label, runs, when
+from jobbook.ui.jobs.rows import rich_label, runs
+from jobbook.ui.moments import beside
 from jobbook.ui.paint import MarkLabel
 
 
@@ -27,13 +29,13 @@ class QuietActs(QWidget):
         self._line.setSpacing(look.UNIT)
         if card.figures:
             self._add(self.tr("Enter the figure"), self.figures.emit, "plain")
-        for blocked in card.blocked[:1]:
-            choice = blocked.choice
+        if card.blocked:
+            choice = card.blocked[0].choice
             self._add(self.tr("It has already happened…"), lambda: self.happened.emit(choice))
         rules = dict.fromkeys(rule for blocked in card.blocked for rule in blocked.may_allow)
         for rule in rules:
             words = self.tr("Allow beforehand…") if len(rules) == 1 else self.tr("Allow {rule}…").format(rule=rule)
-            self._add(words, lambda rule=rule: self.allow.emit(rule))
+            self._add(words, partial(self.allow.emit, rule))
         self._line.addStretch(1)
         self.setVisible(bool(self._buttons))
 
@@ -71,10 +73,10 @@ class DoneLines(QWidget):
         line = QHBoxLayout(holder)
         line.setContentsMargins(0, 0, 0, 0)
         line.setSpacing(look.UNIT)
-        beside = ", ".join(filter(None, (done.by, when(done.at, self._now().date()))))
+        by = ", ".join(filter(None, (done.by, beside(done.at, self._now().date()))))
         signed = "" if done.signed else self.tr(" · not signed yet")
         was = self.tr(" · corrected, was: {was}").format(was=done.corrected) if done.corrected else ""
-        parts = [(done.words, "ink", False), (f" · {beside}{signed}{was}", "soft", False)]
+        parts = [(done.words, "ink", False), (f" · {by}{signed}{was}", "soft", False)]
         line.addWidget(MarkLabel("disc" if done.signed else "half", "patina"), 0, Qt.AlignmentFlag.AlignTop)
         words = rich_label()
         words.setText(runs(parts))

@@ -7,8 +7,9 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from jobbook.services.sheets import Unsigned
 from jobbook.ui import controls, look
-from jobbook.ui.jobs.deed_form import DeedForm, Signers
+from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import label
+from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.paint import MarkLabel
 
 
@@ -70,6 +71,9 @@ class UnsignedStrip(QFrame):
             self._form.deleteLater()
             self._form = None
         self.sign.show()
+
+    def scanned(self, code: str) -> bool:
+        return self._form is not None and self._form.scanned(code)
 
     def refuse(self, sentence: str) -> bool:
         """Say why it was not signed; false where nothing is being signed."""

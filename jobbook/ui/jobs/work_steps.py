@@ -7,7 +7,8 @@ from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
 from jobbook.services.sheets import StepRow
 from jobbook.ui import look
-from jobbook.ui.jobs.rows import RowButton, label, let_clicks_through, rich_label, runs, when
+from jobbook.ui.jobs.rows import SMALL_MARK, RowButton, label, let_clicks_through, level_with_text, rich_label, runs
+from jobbook.ui.moments import beside
 from jobbook.ui.paint import MarkLabel
 
 NUMBER_WIDTH = look.UNIT * 3
@@ -20,7 +21,7 @@ class StepLine(RowButton):
         super().__init__("step", parent)
         self._number = label("", "soft")
         self._number.setFixedWidth(NUMBER_WIDTH)
-        self._mark = MarkLabel(step.mark, "soft")
+        self._mark = MarkLabel(step.mark, "soft", size=SMALL_MARK)
         self._title = rich_label()
         self._right = label()
         let_clicks_through(self._number, self._mark, self._title, self._right)
@@ -32,10 +33,10 @@ class StepLine(RowButton):
 
     def _lay_out(self) -> None:
         line = QHBoxLayout(self)
-        line.setContentsMargins(0, look.UNIT // 4, 0, look.UNIT // 4)
+        line.setContentsMargins(0, look.UNIT // 4, look.UNIT // 4, look.UNIT // 4)
         line.setSpacing(look.UNIT)
         line.addWidget(self._number, 0, Qt.AlignmentFlag.AlignTop)
-        line.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
+        line.addLayout(level_with_text(self._mark))
         line.addWidget(self._title, 1)
         line.addWidget(self._right, 0, Qt.AlignmentFlag.AlignTop)
 
@@ -56,7 +57,7 @@ class StepLine(RowButton):
             return self.tr("skipped"), "loose"
         if step.needs:
             return self.tr("needs {what}").format(what=step.needs), "loose"
-        return when(step.at, today), "soft"
+        return beside(step.at, today), "soft"
 
     def hasHeightForWidth(self) -> bool:
         return True

@@ -1,0 +1,67 @@
+"""Beginning a method, and the figures that a begun method still lacks for the vehicle's variant. No Qt in here."""
+
+from collections.abc import Mapping, Sequence
+
+from jobbook.core.errors import Refused
+from jobbook.core.people import Person
+from jobbook.services import shop
+from jobbook.services.lacking import Figure, Lacking
+from jobbook.services.methods import MethodCard
+from jobbook.services.opened import OpenBook
+from jobbook.services.sheets import Ask, Option
+
+CORNER = "corner"
+OPTION = "option "
+YES_NO = (Option("yes", "yes"), Option("no", "no"))
+SHAPES = {"torque": "like 50 N·m, then +90°", "length": "in mm", "pressure": "in bar", "time": "like 2 min"}
+
+
+def begin_asks(card: MethodCard) -> tuple[Ask, ...]:
+    """What is asked before a method is begun: where, and its yes-or-no questions."""
+    corners = tuple(Option(corner, corner) for corner in card.corners)
+    where = (Ask(CORNER, "At which corner", "choice", corners),) if corners else ()
+    options = (Ask(OPTION + key, question, "choice", YES_NO) for key, question in card.options.items())
+    return (*where, *options)
+
+
+def options_of(given: Mapping[str, str]) -> dict[str, bool]:
+    """The answered options of a method, by their keys."""
+    return {name.removeprefix(OPTION): answer == "yes" for name, answer in given.items() if name.startswith(OPTION)}
+
+
+def figure_asks(figures: Sequence[Figure]) -> tuple[Ask, ...]:
+    """One question a figure, then the document that they all were read from."""
+    asked = tuple(
+        Ask(key, f"{title}, {SHAPES.get(kind, 'with its unit')}", required=False) for key, kind, title in figures
+    )
+    source = (
+        Ask("tolerance", "Tolerance, where one is given for all of these torques", required=False),
+        Ask("document", "Document"),
+        Ask("edition", "Edition or date"),
+        Ask("second_look_by", "Second look by", required=False),
+    )
+    return (*asked, *source)
+
+
+def keep_figures(book: OpenBook, who: Person, lack: Lacking, given: Mapping[str, str]) -> str:
+    """Keep every figure that was typed, with its source, for the variant. Refused where none was."""
+    if not lack.variant:
+        raise Refused("No figure was kept: give the vehicle its variant on the vehicle's page first.")
+    typed = [figure for figure in lack.figures if given[figure[0]].strip()]
+    if not typed:
+        raise Refused("No figure was kept: none was typed.")
+    for key, kind, title in typed:
+        shop.keep_specification(
+            book,
+            who,
+            variant=lack.variant,
+            key=key,
+            kind=kind,
+            title=title,
+            text=given[key],
+            document=given["document"],
+            edition=given["edition"],
+            tolerance=given["tolerance"] if kind == "torque" else "",
+            second_look_by=given["second_look_by"],
+        )
+    return f"{len(typed)} figures kept for {lack.variant}" if len(typed) != 1 else f"1 figure kept for {lack.variant}"

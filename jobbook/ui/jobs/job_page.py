@@ -1,0 +1,175 @@
+"""A job as two facing pages: the left one always in sight, the right one in tabs."""
+
+from datetime import date, datetime
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QSize, QTemporaryDir, QUrl, Signal
+from PySide6.QtGui import QDesktopServices, QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QLayout, QWidget
+
+from jobbook.core.errors import BookError
+from jobbook.services.lacking import Lacking
+from jobbook.services.methods import MethodCard
+from jobbook.services.sheets import JobSheet
+from jobbook.ui import controls, look
+from jobbook.ui.jobs.head import JobHead
+from jobbook.ui.jobs.job_presenter import JobPresenter
+from jobbook.ui.jobs.job_steps import first_tab
+from jobbook.ui.jobs.left import LeftPage
+from jobbook.ui.jobs.right import RightPage
+from jobbook.ui.jobs.rows import label
+from jobbook.ui.jobs.signing import Signers
+from jobbook.ui.jobs.tabs.of_job import TABS
+from jobbook.ui.jobs.tabs.page import TabPage
+from jobbook.ui.jobs.tabs.records import TabSheet
+from jobbook.ui.jobs.work import WorkTab
+from jobbook.ui.jobs.work_card import StepCard
+from jobbook.ui.places import Place
+from jobbook.ui.rooms import Page
+from jobbook.ui.setting import Setting
+
+WORK, CHECKS = "work", "checks"
+ORDER = ("arrival", "diagnosis", "permission", "parts", WORK, CHECKS, "papers")
+MARGIN = look.UNIT * 5 // 2
+
+
+class JobPage(Page):
+    """One job. What a person does goes to the presenter; what it kept or refused is shown here."""
+
+    said = Signal(str)  # what was kept, in words
+
+    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._setting = setting
+        self.presenter = JobPresenter(setting, self)
+        self._previews = QTemporaryDir()
+        self._shown: tuple[JobSheet, Signers] | None = None
+        self.head = JobHead()
+        self.left = LeftPage()
+        self.work = WorkTab(self._now)
+        self.tabs = {key: TabPage(self._today) for key in TABS}
+        self.right = RightPage({key: self.work if key == WORK else self.tabs[key] for key in ORDER})
+        self._sentence = label("", "caution", wrap=True)
+        self._sentence.hide()
+        self._lay_out()
+        self._connect()
+
+    def _now(self) -> datetime:
+        return self._setting.book.clock()
+
+    def _today(self) -> date:
+        return self._now().date()
+
+    def _lay_out(self) -> None:
+        facing = controls.row(self.left, self.right, gap=look.UNIT * 2)
+        facing.setStretchFactor(self.right, 1)
+        page = controls.column(self.head, self._sentence, gap=0)
+        page.addLayout(facing, 1)
+        page.setContentsMargins(MARGIN, look.UNIT // 2, MARGIN, look.UNIT * 3 // 2)
+        page.setSizeConstraint(QLayout.SizeConstraint.SetNoConstraint)
+        self.setLayout(page)
+
+    def _connect(self) -> None:
+        self.left.all_wanted.connect(lambda: self.right.open_tab(CHECKS))
+        self.right.tab_opened.connect(self.presenter.open_tab)
+        self.work.step_wanted.connect(self.presenter.open_step)
+        self.work.begin_wanted.connect(self.presenter.ask_to_begin)
+        self.work.begin_panel.begun.connect(self.presenter.begin)
+        self.work.figure_form.entered.connect(self.presenter.enter_figures)
+        self.work.card_made.connect(self._connect_card)
+        self.work.strip.signed.connect(self.presenter.sign)
+        self.work.strip.undone.connect(self.presenter.undo)
+        for tab in self.tabs.values():
+            tab.done.connect(self.presenter.do)
+        undo = QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), self)
+        undo.activated.connect(self.work.strip.undo_last)
+
+    def _connect_card(self, card: StepCard) -> None:
+        card.chosen.connect(self.presenter.choose)
+        card.happened.connect(self.presenter.keep_as_happened)
+        card.allowed.connect(self.presenter.allow)
+        card.corrected.connect(self.presenter.correct)
+        card.undone.connect(self.presenter.undo)
+        card.wait_over.connect(self.presenter.refresh)
+        card.figures_wanted.connect(self.work.ask_figures)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(look.LEFT_PAGE_WIDTH * 2, look.LEFT_PAGE_WIDTH)
+
+    def arrive(self, place: Place) -> None:
+        """Show the job of that number, with the focus on the act that comes next."""
+        try:
+            self.presenter.open(place.number)
+        except BookError as error:
+            self._say(str(error))
+            return
+        self._say("")
+        if self.right.current() == WORK:
+            self.work.take_focus()
+
+    def refresh(self, kinds: set[str]) -> None:
+        self.presenter.refresh()
+
+    def scanned(self, code: str) -> bool:
+        """Take a scanned badge as the signature that is being asked for; false where none is."""
+        shown = self.work if self.right.current() == WORK else self.tabs[self.right.current()]
+        return shown.scanned(code)
+
+    # what the presenter shows
+
+    def show_sheet(self, sheet: JobSheet, signers: Signers) -> None:
+        other = self._shown is None or self._shown[0].number != sheet.number
+        self._shown = (sheet, signers)
+        self.head.show_sheet(sheet)
+        self.left.show_sheet(sheet, self._today())
+        self.right.show_tabs(sheet.tabs)
+        self.work.show_sheet(sheet, signers)
+        if other:
+            self.right.open_tab(first_tab(sheet))
+
+    def show_tab(self, key: str, tab: TabSheet, signers: Signers) -> None:
+        self.tabs[key].show_tab(tab, signers)
+
+    def show_methods(self, cards: tuple[MethodCard, ...]) -> None:
+        self.work.offer(cards)
+
+    def show_lacking(self, lack: Lacking) -> None:
+        self.work.show_lacking(lack)
+
+    def refuse(self, sentence: str) -> None:
+        """Say it where it was asked: on the card, under the strip, or on the open tab."""
+        current = self.right.current()
+        (self.work if current == WORK else self.tabs[current]).refuse(sentence)
+
+    def kept(self, words: str) -> None:
+        self.work.close_forms()
+        for tab in self.tabs.values():
+            tab.close_form()
+        if words:
+            self.said.emit(words)
+
+    def open_preview(self, name: str, content: bytes) -> None:
+        """Show a preview in the system's viewer. It lies in a folder of its own that goes when the page goes."""
+        path = Path(self._previews.path()) / name
+        path.write_bytes(content)
+        self.open_path(path)
+
+    def open_path(self, path: Path) -> None:
+        QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
+
+    def _say(self, sentence: str) -> None:
+        self._sentence.setText(sentence)
+        self._sentence.setVisible(bool(sentence))
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Words in several colours carry them in their text, so they are written again when the scheme changes."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange and self._shown is not None:
+            self.left.show_sheet(self._shown[0], self._today())
+            self.work.show_sheet(*self._shown)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Keys that nothing with the focus wanted: they mean the acts of the open step."""
+        if self.right.current() == WORK and self.work.press(event):
+            return
+        event.ignore()

@@ -1,0 +1,193 @@
+"""The job page's presenter: what the person did becomes one use case, and a fresh sheet or the sentence why not."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Protocol
+
+from jobbook.core.errors import BookError, Refused
+from jobbook.core.people import Person
+from jobbook.services import work
+from jobbook.services.jobsheet import job_sheet
+from jobbook.services.lacking import Lacking, lacking
+from jobbook.services.methods import MethodCard, shipped_methods
+from jobbook.services.people import all_people
+from jobbook.services.sheets import Choice, JobSheet
+from jobbook.ui.jobs.job_begin import CORNER, keep_figures, options_of
+from jobbook.ui.jobs.job_papers import OpenedPapers
+from jobbook.ui.jobs.job_steps import StepKey, key_of, next_open
+from jobbook.ui.jobs.signing import Signers, answers_alone, signer_of, signers, to_sign
+from jobbook.ui.jobs.tabs.of_job import TABS
+from jobbook.ui.jobs.tabs.records import Deed, Signing, TabSheet
+from jobbook.ui.setting import Setting
+
+Given = Mapping[str, str]
+
+
+class JobView(Protocol):
+    """What the job page can show."""
+
+    def show_sheet(self, sheet: JobSheet, signers: Signers) -> None: ...
+
+    def show_tab(self, key: str, tab: TabSheet, signers: Signers) -> None: ...
+
+    def show_methods(self, cards: tuple[MethodCard, ...]) -> None: ...
+
+    def show_lacking(self, lack: Lacking) -> None: ...
+
+    def open_preview(self, name: str, content: bytes) -> None: ...
+
+    def open_path(self, path: Path) -> None: ...
+
+    def refuse(self, sentence: str) -> None:
+        """Say why what was asked for was not kept; what was typed stays."""
+
+    def kept(self, words: str) -> None:
+        """What was asked for is in the book: close what asked for it, and say so."""
+
+
+class JobPresenter:
+    """One job, from `open` until another is opened. It keeps which step is open, and nothing else of its own."""
+
+    def __init__(self, setting: Setting, view: JobView) -> None:
+        self._setting, self._view = setting, view
+        self._opened = OpenedPapers(setting, view)
+        self._number = 0
+        self._open: StepKey | None = None
+        self._tab = "work"
+        self._busy = False
+
+    def open(self, number: int) -> None:
+        """Show this job, at the step that comes next. Raises NotFound where there is no such job."""
+        if number != self._number:
+            self._number, self._open = number, None
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the job as it stands now, with the same step open."""
+        if not self._number:
+            return
+        self._show(self._read(self._open))
+
+    def _read(self, step: StepKey | None) -> JobSheet:
+        person = self._setting.duty.person
+        return job_sheet(self._setting.book, self._number, step, person.id if person is not None else "")
+
+    def _show(self, sheet: JobSheet) -> None:
+        self._open = key_of(sheet.card.step) if sheet.card is not None else None
+        self._sheet = sheet
+        self._view.show_sheet(sheet, self._signers())
+        self._view.show_lacking(lacking(self._setting.book, sheet.number))
+        self._show_tab()
+
+    def _signers(self) -> Signers:
+        return signers(all_people(self._setting.book), self._setting.duty.person)
+
+    def open_tab(self, key: str) -> None:
+        self._tab = key
+        self._show_tab()
+
+    def _show_tab(self) -> None:
+        if self._tab in TABS:
+            self._view.show_tab(self._tab, TABS[self._tab].show(self._setting.book, self._sheet), self._signers())
+
+    def open_step(self, begun: int, number: int) -> None:
+        self._open = (begun, number)
+        self.refresh()
+
+    # what a person does at the open step
+
+    def choose(self, choice: Choice, given: Given) -> None:
+        """Keep an act of the card, with its answers and the signature where it asks for one."""
+        book, job = self._setting.book, self._number
+        self._keep(lambda who: work.keep(book, who, job, choice, answers_alone(given), signer=signer_of(book, given)))
+
+    def keep_as_happened(self, choice: Choice, given: Given) -> None:
+        """Keep what a rule refuses but what has been done already, with its reason."""
+        book, job = self._setting.book, self._number
+        answers = answers_alone(given)
+        reason = answers.pop("reason")
+        self._keep(
+            lambda who: work.keep_as_happened(book, who, job, choice, answers, reason, signer=signer_of(book, given))
+        )
+
+    def allow(self, rule: str, given: Given) -> None:
+        """Allow beforehand what a rule refuses, under the signature of a person who may."""
+        book, job = self._setting.book, self._number
+        self._keep(lambda who: work.allow(book, signer_of(book, given) or who, job, rule, given["reason"]))
+
+    def correct(self, entry: int, given: Given) -> None:
+        """Correct a signed act by a new entry that names it."""
+        book = self._setting.book
+        answers = answers_alone(given)
+        reason = answers.pop("reason")
+        self._keep(lambda who: work.correct(book, signer_of(book, given) or who, entry, answers, reason))
+
+    def undo(self, act_id: str) -> None:
+        """Take back an act that is not signed yet."""
+        book, job = self._setting.book, self._number
+        self._keep(lambda who: work.undo(book, who, job, act_id), go_on=False)
+
+    def sign(self, given: Given) -> None:
+        """Put one signature under the acts of this person that wait for one."""
+        book, job, waiting = self._setting.book, self._number, self._sheet.unsigned
+
+        def signed(who: Person) -> work.Written:
+            signer = signer_of(book, given) or who
+            return work.sign(book, signer, job, to_sign(waiting, signer.name))
+
+        self._keep(signed)
+
+    # methods and figures
+
+    def ask_to_begin(self) -> None:
+        self._view.show_methods(shipped_methods())
+
+    def begin(self, card: MethodCard, given: Given) -> None:
+        """Begin a method at a corner with its options answered."""
+        book, job = self._setting.book, self._number
+        corner, options = given.get(CORNER, ""), options_of(given)
+        self._keep(lambda who: work.begin_method(book, who, job, card.key, corner, options))
+
+    def enter_figures(self, lack: Lacking, given: Given) -> None:
+        """Keep figures that the variant lacks, with the document that they were read from."""
+        book = self._setting.book
+        self._keep(lambda who: keep_figures(book, who, lack, given), go_on=False)
+
+    # the desk's tabs
+
+    def do(self, deed: Deed, given: Given) -> None:
+        """Keep what was done on the open tab, or show what it opens."""
+        if deed.opens:
+            self._opened.show(self._number, deed)
+            return
+        book, job, tab = self._setting.book, self._number, TABS[self._tab]
+        self._keep(
+            lambda who: tab.keep(book, Signing(who, signer_of(book, given)), job, deed, answers_alone(given)),
+            go_on=False,
+        )
+
+    def _keep(self, use_case: Callable[[Person], object], go_on: bool = True) -> None:
+        """Do one use case in the writing lane. A second press while it is under way does nothing."""
+        if self._busy:
+            return
+        try:
+            who = self._setting.who()
+        except Refused as refusal:
+            self._view.refuse(str(refusal))
+            return
+        self._busy = True
+        self._setting.lanes.keep(lambda: use_case(who), lambda result: self._kept(result, go_on), self._refused)
+
+    def _kept(self, result: object, go_on: bool) -> None:
+        self._busy = False
+        self._view.kept(result.words if isinstance(result, work.Written) else str(result))
+        sheet = self._read(self._open)
+        if go_on and self._open is not None:
+            following = next_open(sheet.steps, self._open)
+            if following is not None and following != self._open:
+                sheet = self._read(following)
+        self._show(sheet)
+
+    def _refused(self, error: BookError) -> None:
+        self._busy = False
+        self._view.refuse(str(error))

@@ -1,0 +1,83 @@
+"""Arrival: what was taken in, as read; another reading or another concern can be added."""
+
+from jobbook.core.jobs import ARRIVALS, Concern, Job
+from jobbook.core.vehicles import Odometer
+from jobbook.services import desk
+from jobbook.services.opened import OpenBook
+from jobbook.services.readings import add_odometer
+from jobbook.services.sheets import Ask, Fact, JobSheet, Option, Staff
+from jobbook.services.vehicles import vehicle
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
+from jobbook.ui.moments import day_and_hour, thousands
+
+READ_WHEN = {"in": "at arrival", "out": "at release", "test": "at the road test", "stated": "as stated, not read"}
+UNITS = (Option("km", "km"), Option("mi", "mi"))
+ERASED = "(erased)"
+
+
+def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
+    job = desk.get_job(book, sheet.number)
+    there = vehicle(book, job.vehicle_id)
+    return TabSheet(
+        (
+            _concerns(job.concerns),
+            Block("As taken in", facts=_facts(job, there.customer.name if there.customer else "")),
+            _heights(sheet.staffs, sheet.heights_from),
+            _odometers(there.odometers, there.vehicle.distance_unit),
+        )
+    )
+
+
+def _concerns(concerns: tuple[Concern, ...]) -> Block:
+    lines = tuple(Line(ERASED if one.words is None else f"“{one.words}”") for one in concerns)
+    add = Deed("concern", "Another concern…", (Ask("words", "In the customer's words", "long text"),))
+    return Block("Concerns, in the customer's words", lines, deeds=(add,))
+
+
+def _facts(job: Job, customer: str | None) -> tuple[Fact, ...]:
+    told = (
+        ("Taken in", day_and_hour(job.opened_at)),
+        ("Customer", ERASED if customer is None else customer),
+        ("Arrived", ARRIVALS.get(job.arrival, job.arrival)),
+        ("Brought by", ERASED if job.brought_by is None else job.brought_by),
+        ("Pays", job.payer),
+        ("Promised", day_and_hour(job.promised)),
+        ("Condition", job.condition),
+        ("Fuel", job.fuel),
+        ("Load", job.load),
+        ("Old parts back", job.parts_back),
+    )
+    return tuple(Fact(title, value or "not recorded", strong=False) for title, value in told)
+
+
+def _heights(staffs: tuple[Staff, ...], heights_from: str) -> Block:
+    read = (f"{staff.corner} {staff.before or 'not measured'}" for staff in staffs)
+    return Block(f"Heights as it stood, {heights_from}", (Line(" · ".join(read)),))
+
+
+def _odometers(readings: tuple[Odometer, ...], unit: str) -> Block:
+    lines = tuple(
+        Line(
+            f"{thousands(reading.value)} {reading.unit}",
+            " · ".join(filter(None, (READ_WHEN.get(reading.what, reading.what), reading.note))),
+            at=reading.at,
+        )
+        for reading in readings
+    )
+    kinds = tuple(Option(what, words) for what, words in READ_WHEN.items() if what != "out")
+    asks = (
+        Ask("value", "Odometer, as read", "number"),
+        Ask("unit", "Unit", "choice", UNITS, value=unit),
+        Ask("what", "Read", "choice", kinds),
+        Ask("note", "Note", required=False),
+    )
+    return Block("Odometer", lines, nothing="No reading yet.", deeds=(Deed("odometer", "Another reading…", asks),))
+
+
+def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
+    if deed.key == "odometer":
+        add_odometer(book, by.who, job, given["value"], given["unit"], given["what"], given["note"])
+        return f"Odometer {given['value'].strip()} {given['unit']}"
+    number = 1 + max((one.number for one in desk.get_job(book, job).concerns), default=0)
+    desk.concern(book, by.who, job, number, words=given["words"])
+    return f"Concern {number}"

@@ -1,0 +1,82 @@
+"""Final checks: everything that is still loose or to do, letting go with a reason, and the release."""
+
+from jobbook.core.work.model import LooseEnd
+from jobbook.services import desk, release, work
+from jobbook.services.opened import OpenBook
+from jobbook.services.sheets import Ask, JobSheet, Option
+from jobbook.services.vehicles import vehicle
+from jobbook.ui.jobs.left_fit import loudest_first
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
+from jobbook.ui.moments import day_and_hour
+
+UNITS = (Option("km", "km"), Option("mi", "mi"))
+FINDING, NOT_SIGNED = "finding-open", "not-signed"
+ENDED = (
+    Ask(
+        "how",
+        "How did it end?",
+        "choice",
+        (Option("repaired", "repaired"), Option("declined", "declined"), Option("referred", "referred")),
+    ),
+    Ask("reason", "What was done, or who declined or was told", "long text"),
+)
+LET_GO = (Ask("reason", "Why is it let go? The papers print it", "long text"),)
+
+
+def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
+    job = desk.get_job(book, sheet.number)
+    blocks = (
+        _ends("Loose now", sheet.loose_now, "Nothing is loose."),
+        _ends("Still to do", sheet.still_to_do, "Nothing is left to do."),
+    )
+    if job.released_at:
+        said = f"Released {day_and_hour(job.released_at)} by {job.released_by}"
+        restriction = f"Restriction: {job.restriction}" if job.restriction else ""
+        return TabSheet((*blocks, Block("Release", (Line(said, restriction, "disc"),))))
+    unit = vehicle(book, job.vehicle_id).vehicle.distance_unit
+    return TabSheet((*blocks, _release(sheet, unit)), sheet.held)
+
+
+def _ends(title: str, ends: tuple[LooseEnd, ...], nothing: str) -> Block:
+    lines = tuple(
+        Line(end.sentence, "", end.mark, end.since, loud=end.loud, deeds=_deeds(end)) for end in loudest_first(ends)
+    )
+    return Block(f"{title}, {len(ends)}" if ends else title, lines, nothing=nothing)
+
+
+def _deeds(end: LooseEnd) -> tuple[Deed, ...]:
+    """A loose end can be let go; one that is an act to sign only be signed; a finding also be ended."""
+    if end.rule == NOT_SIGNED:
+        return ()
+    let_go = Deed("let-go", "Let go…", LET_GO, signs=True, keep="Let go", explain=end.sentence, end=end)
+    if end.rule != FINDING:
+        return (let_go,)
+    ended = Deed("ended", "How it ended…", ENDED, signs=True, keep="Keep", explain=end.sentence, end=end)
+    return (ended, let_go)
+
+
+def _release(sheet: JobSheet, unit: str) -> Block:
+    loose = bool(sheet.loose_now or sheet.still_to_do)
+    reason = Ask("reason", "It leaves with loose ends: why? The papers print it", "long text")
+    asks = (
+        Ask("odometer", "Odometer out, as read now", "number"),
+        Ask("unit", "Unit", "choice", UNITS, value=unit),
+        Ask("restriction", "Restriction: what it may not do until something is put right", required=False),
+        *((reason,) if loose else ()),
+    )
+    words = "Release with loose ends…" if loose else "Release…"
+    deed = Deed("release", words, asks, signs=True, keep="Release", main=not loose)
+    said = "The vehicle goes back to its customer; the entry names who released it."
+    return Block("Release", (Line(said),), deeds=(deed,))
+
+
+def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
+    signer = by.signer or by.who
+    if deed.end is not None:
+        if deed.key == "ended":
+            return work.end_finding(book, signer, job, deed.end.on, given["how"], given["reason"]).words
+        return work.let_go(book, signer, job, deed.end, given["reason"]).words
+    release.release(
+        book, signer, job, given["odometer"], given["unit"], given["restriction"].strip(), given.get("reason", "")
+    )
+    return f"Job {job} is released"

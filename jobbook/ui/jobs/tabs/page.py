@@ -1,0 +1,174 @@
+"""Draws any tab: its blocks of lines, and in place the form of what is being done."""
+
+from collections.abc import Callable
+from datetime import date
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QBoxLayout, QGridLayout, QPushButton, QVBoxLayout, QWidget
+
+from jobbook.services.sheets import Fact
+from jobbook.ui import controls, look
+from jobbook.ui.jobs.deed_form import DeedForm
+from jobbook.ui.jobs.rows import SMALL_MARK, Following, Scrolled, clear, label, level_with_text, rich_label
+from jobbook.ui.jobs.signing import Signers
+from jobbook.ui.jobs.tabs.records import Block, Deed, Line, TabSheet
+from jobbook.ui.moments import beside
+from jobbook.ui.paint import MarkLabel
+
+CELL_WIDTH = look.UNIT * 9
+
+
+class TabPage(QWidget):
+    """Shows a tab's sheet. `done` carries a deed and its answers; a deed that asks nothing is done at once."""
+
+    done = Signal(object, dict)
+
+    def __init__(self, today: Callable[[], date], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._today = today
+        self._signers = Signers()
+        self._form: DeedForm | None = None
+        self._frame = controls.frame("card")
+        self._waiting: tuple[TabSheet, Signers] | None = None
+        self._notice = label("", "needs", wrap=True)
+        self._refusal = label("", "caution", wrap=True)
+        self._column = QVBoxLayout()
+        self._column.setContentsMargins(look.UNIT * 2, look.UNIT, look.UNIT * 2, look.UNIT * 2)
+        self._column.setSpacing(0)
+        inside = Scrolled()
+        inside.setLayout(self._column)
+        self._area = Following(inside)
+        self.setLayout(controls.column(self._notice, self._refusal, self._area, gap=0))
+        self._notice.hide()
+        self._refusal.hide()
+
+    def show_tab(self, sheet: TabSheet, signers: Signers) -> None:
+        """Show the sheet. While something is being typed it waits until that is kept or given up."""
+        if self._form is not None:
+            self._waiting = (sheet, signers)
+            return
+        at = self._area.verticalScrollBar().value()
+        self._signers = signers
+        self._notice.setText(sheet.notice)
+        self._notice.setVisible(bool(sheet.notice))
+        clear(self._column)
+        for block in sheet.blocks:
+            self._column.addWidget(self._block(block))
+        self._column.addStretch(1)
+        self._column.activate()
+        self._area.verticalScrollBar().setValue(at)
+
+    def _block(self, block: Block) -> QWidget:
+        place = QVBoxLayout()
+        place.setContentsMargins(0, look.UNIT, 0, look.UNIT)
+        place.setSpacing(look.UNIT // 4)
+        place.addLayout(self._heading(block))
+        place.addWidget(controls.rule())
+        if block.facts:
+            place.addLayout(_facts(block.facts))
+        for line in block.lines:
+            place.addWidget(self._line(line, place))
+        if not block.lines and not block.facts and block.nothing:
+            place.addWidget(label(block.nothing, "soft", wrap=True))
+        if block.deeds:
+            deeds = controls.row(*(self._button(deed, place) for deed in block.deeds), 1)
+            deeds.setContentsMargins(0, look.UNIT // 2, 0, 0)
+            place.addLayout(deeds)
+        return controls.holding(place)
+
+    def _heading(self, block: Block) -> QBoxLayout:
+        line = controls.row(label(block.title, "heading"), 1, gap=0)
+        for words in block.headings:
+            line.addWidget(_cell(words, "heading"))
+        return line
+
+    def _line(self, line: Line, place: QVBoxLayout) -> QWidget:
+        row = controls.row()
+        row.setContentsMargins(0, look.UNIT // 4, 0, look.UNIT // 4)
+        if line.mark:
+            mark = MarkLabel(line.mark, "oxide" if line.loud else "soft", size=SMALL_MARK)
+            row.addLayout(level_with_text(mark))
+        words = controls.column(label(line.words, "loud" if line.loud else "", wrap=True), gap=0)
+        if line.beside:
+            words.addWidget(label(line.beside, "soft", wrap=True))
+        row.addLayout(words, 1)
+        for deed in line.deeds:
+            row.addWidget(self._button(deed, place, line.words), 0, Qt.AlignmentFlag.AlignTop)
+        for cell in line.cells:
+            row.addWidget(_cell(cell, ""), 0, Qt.AlignmentFlag.AlignTop)
+        if line.at:
+            row.addWidget(label(beside(line.at, self._today()), "soft"), 0, Qt.AlignmentFlag.AlignTop)
+        return controls.holding(row)
+
+    def _button(self, deed: Deed, place: QVBoxLayout, of: str = "") -> QPushButton:
+        made = controls.button(deed.label, "main" if deed.main else "quiet" if of else "plain")
+        made.setAccessibleName(f"{deed.label} {of}".strip())
+        made.clicked.connect(lambda _=False: self._do(deed, place))
+        if of:
+            made.setFixedHeight(look.UNIT * 3)
+        return made
+
+    def _do(self, deed: Deed, place: QVBoxLayout) -> None:
+        self._refusal.hide()
+        if not deed.asks and not deed.signs:
+            self.done.emit(deed, {})
+            return
+        self.close_form()
+        signs = self._signers.asks(self.tr("Signed by"), self.tr("PIN or badge")) if deed.signs else ()
+        words = deed.keep or (self.tr("Sign") if deed.signs else self.tr("Keep"))
+        self._form = DeedForm((*deed.asks, *signs), words, deed.explain)
+        self._form.handed_in.connect(lambda given: self.done.emit(deed, given))
+        self._form.cancelled.connect(self.close_form)
+        frame = controls.frame("card")
+        frame.setLayout(controls.column(label(deed.label, "strong"), self._form, margin=look.UNIT * 2))
+        self._frame = frame
+        place.addWidget(frame)
+        frame.show()
+        self._form.begin()
+        self._column.activate()
+        self._area.ensureWidgetVisible(frame)
+
+    def is_asking(self) -> bool:
+        return self._form is not None
+
+    def close_form(self) -> None:
+        """Give up what is being asked; what came in meanwhile is shown now."""
+        if self._form is None:
+            return
+        self._form = None
+        self._frame.hide()
+        self._frame.deleteLater()
+        if self._waiting is not None:
+            waiting, self._waiting = self._waiting, None
+            self.show_tab(*waiting)
+
+    def scanned(self, code: str) -> bool:
+        """Take a badge as the signature that is asked for; false where none is."""
+        return self._form is not None and self._form.scanned(code)
+
+    def refuse(self, sentence: str) -> None:
+        """Say why it was not kept, where it was asked."""
+        if self._form is not None:
+            self._form.refuse(sentence)
+            return
+        self._refusal.setText(sentence)
+        self._refusal.setVisible(bool(sentence))
+
+
+def _cell(words: str, role: str) -> QWidget:
+    made = label(words, role)
+    made.setFixedWidth(CELL_WIDTH)
+    made.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+    return made
+
+
+def _facts(facts: tuple[Fact, ...]) -> QGridLayout:
+    grid = QGridLayout()
+    grid.setHorizontalSpacing(look.UNIT * 2)
+    grid.setVerticalSpacing(look.UNIT // 4)
+    grid.setColumnStretch(1, 1)
+    for row, fact in enumerate(facts):
+        grid.addWidget(label(fact.label, "soft"), row, 0, Qt.AlignmentFlag.AlignTop)
+        parts = [(fact.value, "ink", fact.strong), (f" {fact.beside}", "soft", False)]
+        grid.addWidget(rich_label(parts), row, 1)
+    return grid

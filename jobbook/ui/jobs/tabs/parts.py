@@ -1,0 +1,100 @@
+"""Parts: what the begun methods need against what was issued and fitted; issue, and take back."""
+
+from jobbook.core.parts import CONDITIONS, Piece
+from jobbook.services import stores
+from jobbook.services.opened import OpenBook
+from jobbook.services.sheets import Ask, JobSheet, Option
+from jobbook.services.stores import Need
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
+
+STATES = (
+    Option("returned unused", "returned unused"),
+    Option("wrong", "wrong, not fitted"),
+    Option("discarded", "discarded"),
+)
+BACK_ASKS = (Ask("state", "What becomes of it", "choice", STATES), Ask("reason", "Why"))
+
+
+def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
+    needs = stores.needed(book, sheet.number)
+    pieces = stores.pieces(book, sheet.number)
+    return TabSheet((_needs(needs), _pieces(pieces)))
+
+
+def _needs(needs: tuple[Need, ...]) -> Block:
+    nothing = "Nothing is needed yet. Begin a method in Work, and its parts, new pieces and seals stand here."
+    return Block(
+        "What the work needs",
+        tuple(_need(need) for need in needs),
+        headings=("needed", "issued", "fitted"),
+        nothing=nothing,
+    )
+
+
+def _need(need: Need) -> Line:
+    mark = "disc" if need.fitted >= need.needed else "half" if need.issued >= need.needed else "ring"
+    short = f"{need.short} short" if need.short else ""
+    deeds = (Deed("issue", "Issue…", _issue_asks(need), of=need.serves, explain=need.title),) if need.short else ()
+    cells = (str(need.needed), str(need.issued), str(need.fitted))
+    return Line(need.title, short, mark, cells=cells, deeds=deeds)
+
+
+def _issue_asks(need: Need) -> tuple[Ask, ...]:
+    conditions = tuple(Option(one, one) for one in CONDITIONS)
+    part = need.kind == "part"
+    return (
+        Ask("count", "How many", "number", value=str(need.short)),
+        Ask("number", "Number, as on the part" if part else "Number of the kit or piece", required=part),
+        Ask("serial", "Serial", "serial", required=False),
+        Ask("batch", "Batch", "serial", required=False),
+        Ask("condition", "Condition", "choice", conditions, value="new"),
+        Ask("supplier", "Supplier", required=False),
+        Ask("delivery_note", "Delivery note", required=False),
+        Ask("purchase_invoice", "Purchase invoice", required=False),
+    )
+
+
+def _pieces(pieces: tuple[Piece, ...]) -> Block:
+    return Block("Issued to this job", tuple(_piece(piece) for piece in pieces), nothing="Nothing has been issued.")
+
+
+def _piece(piece: Piece) -> Line:
+    said = (
+        piece.state,
+        piece.number and f"number {piece.number}",
+        piece.serial and f"serial {piece.serial}",
+        piece.batch and f"batch {piece.batch}",
+        piece.condition,
+        piece.supplier,
+        piece.delivery_note and f"delivery note {piece.delivery_note}",
+        piece.purchase_invoice and f"invoice {piece.purchase_invoice}",
+    )
+    mark = {"issued": "half", "fitted": "disc"}.get(piece.state, "bar")
+    words = f"{piece.count} × {piece.title}" if piece.count != 1 else piece.title
+    waiting = piece.state == "issued"
+    deeds = (Deed("back", "Take back…", BACK_ASKS, of=piece.id, explain=words),) if waiting else ()
+    return Line(words, " · ".join(filter(None, said)), mark, piece.issued_at, deeds=deeds)
+
+
+def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
+    if deed.key == "back":
+        piece = next(piece for piece in stores.pieces(book, job) if piece.id == deed.of)
+        stores.return_piece(book, by.who, piece, given["state"], given["reason"])
+        return f"{piece.title}: {given['state']}"
+    told = ("number", "serial", "batch", "supplier", "delivery_note", "purchase_invoice")
+    stores.issue(
+        book,
+        by.who,
+        job,
+        deed.of,
+        whole(given["count"]),
+        condition=given["condition"],
+        **{name: given[name] for name in told},
+    )
+    return f"Issued: {deed.explain}"
+
+
+def whole(typed: str) -> int:
+    """A count as typed; what is no whole number counts as none, and the rule about counts refuses it."""
+    text = typed.strip()
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 6 else 0

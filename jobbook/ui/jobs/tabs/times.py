@@ -1,0 +1,26 @@
+"""Times as a person types them beside a permission or a code that was read."""
+
+from datetime import datetime
+
+from jobbook.core.errors import Refused
+
+SHAPE = "%Y-%m-%d %H:%M"
+
+
+def shown(now: datetime) -> str:
+    """The moment as it stands in a field to be changed."""
+    return now.strftime(SHAPE)
+
+
+def read(typed: str, now: datetime) -> str:
+    """The typed time as an ISO text, in the zone of `now`. An hour alone is today's. A time to come is refused."""
+    text = " ".join(typed.split())
+    for shape, given in ((SHAPE, text), (SHAPE, f"{now:%Y-%m-%d} {text}")):
+        try:
+            moment = datetime.strptime(given, shape).replace(tzinfo=now.tzinfo)
+        except ValueError:
+            continue
+        if moment > now:
+            raise Refused(f"“{typed}” has not come yet; nothing was kept. Write when it was.")
+        return moment.isoformat()
+    raise Refused(f"“{typed}” is not a time; nothing was kept. Write it like {now:%Y-%m-%d} 14:30, or 14:30 for today.")
