@@ -1,0 +1,187 @@
+"""The same book without a window. Errors are one sentence on standard error and an exit status."""
+
+import json
+import sys
+from collections.abc import Callable, Mapping
+from functools import wraps
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import click
+
+from jobbook.core.errors import BookError
+
+if TYPE_CHECKING:
+    from jobbook.db.audit import Report
+
+ALTERED, UNREADABLE = 1, 2
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print one JSON value.")
+
+
+class OpensBooks(click.Group):
+    """A group whose first word may also be a book: then the window is opened on it."""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and self.get_command(ctx, args[0]) is None:
+            return "open", self.get_command(ctx, "open"), args
+        return super().resolve_command(ctx, args)
+
+
+def fail(sentence: str, status: int) -> NoReturn:
+    """End with one sentence on standard error."""
+    click.echo(sentence, err=True)
+    sys.exit(status)
+
+
+def plainly(command: Callable[..., int]) -> Callable[..., None]:
+    """Turn what a user can cause into one sentence and exit status 2; the command's result is the exit status."""
+
+    @wraps(command)
+    def run(*args: Any, **kwargs: Any) -> None:
+        try:
+            status = command(*args, **kwargs)
+        except BookError as error:
+            fail(str(error), UNREADABLE)
+        except OSError as error:
+            fail(
+                f"The file system said “{error.strerror}” for {error.filename}; look at the disk and the path.",
+                UNREADABLE,
+            )
+        sys.exit(status)
+
+    return run
+
+
+def say(as_json: bool, facts: Mapping[str, Any] | list[Any], sentences: list[str]) -> None:
+    """Print the facts as one JSON value, or the sentences."""
+    click.echo(json.dumps(facts, ensure_ascii=False, indent=1) if as_json else "\n".join(sentences))
+
+
+@click.group(cls=OpensBooks, invoke_without_command=True)
+@click.pass_context
+def main(ctx: click.Context) -> None:
+    """The job book of an air-suspension workshop. With a BOOK, or nothing, it opens the window."""
+    if ctx.invoked_subcommand is None:
+        ctx.invoke(open_window, book=None)
+
+
+@main.command("open", hidden=True)
+@click.argument("book", required=False)
+@plainly
+def open_window(book: str | None) -> int:
+    from jobbook.app import run
+
+    return run(book)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@AS_JSON
+@plainly
+def sample(folder: Path, as_json: bool) -> int:
+    """Build the demonstration book in FOLDER."""
+    from jobbook.services.demonstration import build
+
+    built = build(folder)
+    facts = {"book": str(folder), "jobs": list(built.jobs), "papers": [str(paper) for paper in built.papers]}
+    jobs = ", ".join(str(job) for job in built.jobs)
+    say(as_json, facts, [f"The demonstration book lies in {folder}, with jobs {jobs}; every PIN is {built.pin}."])
+    return 0
+
+
+@main.command()
+@click.argument("book")
+@click.argument("job", type=int)
+@click.argument("kind")
+@click.option("--out", "folder", type=click.Path(path_type=Path, file_okay=False), required=True)
+@click.option("--issue", "issuing", is_flag=True, help="Keep it in the book as a paper that left.")
+@click.option("--by", "person", default="", help="Who issues it: a person's short word in the book.")
+@AS_JSON
+@plainly
+def paper(book: str, job: int, kind: str, folder: Path, issuing: bool, person: str, as_json: bool) -> int:
+    """Print a paper of JOB into a folder: a preview, marked so, or with --issue one that left."""
+    from jobbook.services import papers
+    from jobbook.services.opened import open_book
+
+    opened = open_book(book)
+    try:
+        file = papers.print_to(opened, job, kind, folder, issuing=issuing, by=person)
+    finally:
+        opened.close()
+    say(as_json, {"file": str(file), "job": job, "kind": kind, "issued": issuing}, [str(file)])
+    return 0
+
+
+@main.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--book", help="The book that the paper came from.")
+@click.option("--key", "fingerprint", help="The fingerprint printed on a paper that you trust.")
+@AS_JSON
+@plainly
+def verify(file: Path, book: str | None, fingerprint: str | None, as_json: bool) -> int:
+    """Check a paper or an evidence pack. Exit status 0 consistent, 1 altered, 2 unreadable."""
+    from jobbook.services.verifying import verify_file
+
+    verdict = verify_file(file, book, fingerprint)
+    say(
+        as_json,
+        {"file": str(file), "verdict": verdict.word, "findings": list(verdict.sentences)},
+        list(verdict.sentences),
+    )
+    return verdict.status
+
+
+@main.command()
+@click.argument("book")
+@AS_JSON
+@plainly
+def audit(book: str, as_json: bool) -> int:
+    """Check a whole book: leaves, tree, heads, papers, where things stand. Exit status 0, 1 or 2."""
+    from jobbook.services.verifying import audit_book
+
+    report = audit_book(book)
+    facts = {"entries": report.entries, "erased": report.erased, "findings": list(report.findings)}
+    say(as_json, facts, [*report.findings, _summary(report)])
+    return ALTERED if report.findings else 0
+
+
+def _summary(report: "Report") -> str:
+    erased = f", {report.erased} erased" if report.erased else ""
+    found = f"{len(report.findings)} findings" if report.findings else "sound"
+    return f"{report.entries} entries, {report.papers} papers{erased}: {found}. Key {report.fingerprint}."
+
+
+@main.group()
+def method() -> None:
+    """Methods: the ordered steps of one kind of work."""
+
+
+@method.command("check")
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
+@AS_JSON
+@plainly
+def check_methods(files: tuple[Path, ...], as_json: bool) -> int:
+    """Check method files against the rules. Exit status 0 none found, 1 findings, 2 unreadable."""
+    from jobbook.services.methods import check_file
+
+    findings = [(file, finding) for file in files for finding in check_file(file)]
+    facts = [
+        {"rule": found.rule, "step": found.step, "options": dict(found.options), "message": found.message}
+        | ({"file": str(file)} if len(files) > 1 else {})
+        for file, found in findings
+    ]
+    lines = [f"{file}: {words}" for file, found in findings for words in [_finding_line(found)]]
+    say(as_json, facts, lines or ["No findings."])
+    return ALTERED if findings else 0
+
+
+def _finding_line(found: Any) -> str:
+    options = ", ".join(f"{key} {'yes' if value else 'no'}" for key, value in found.options.items())
+    place = "end" if found.step == "end" else f"step {found.step}"
+    return f"{found.rule}, {place}{f' ({options})' if options else ''}: {found.message}"
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,203 @@
+"""What is asked before an act is kept, and how the answers become part of the act. A table, not branches."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from jobbook.core.errors import Refused
+from jobbook.core.figures.stages import Stage
+from jobbook.core.figures.torque import other_unit_hint
+from jobbook.core.quantities import read_quantity
+from jobbook.core.work.model import CORNERS, Act, Part
+from jobbook.core.work.state import State, called
+from jobbook.services.bay import ANGLE_TOOLS, SHOWS_VALUE, Bay, get_tool, stage_of, tool_use, tools_for
+from jobbook.services.intake import read_height
+from jobbook.services.sheets import Ask, Option
+
+EXCUSABLE = ("measure", "prove", "calibrate", "align", "drive")
+EXCUSES = ("not possible", "declined", "not applicable", "sublet")
+
+EXCUSE = (
+    Ask("answer", "Answer", "choice", tuple(Option(word, word) for word in EXCUSES)),
+    Ask("reason", "Why, or by whom", "long text"),
+)
+HOW_VENTED = ("scan tool", "fitting slackened slowly")
+HOW_FILLED = ("scan tool", "outside supply", "the vehicle's own raise function")
+HOW_OFF = ("menu", "button", "scan tool", "fuse pulled", "jacking mode")
+
+
+def _options(*words: str) -> tuple[Option, ...]:
+    return tuple(Option(word, word) for word in words)
+
+
+def tool_ask(bay: Bay, stage: Stage | None, kinds: tuple[str, ...], value: str = "") -> Ask:
+    """Which tool: the unfit ones say why, before anything is tightened."""
+    uses = tools_for(bay, stage, kinds)
+    options = tuple(Option(use.number, f"{use.number}, {use.kind}, {use.range_text}", use.unfit) for use in uses)
+    return Ask("tool", "Tool", "tool", options, value=value or _last_fit(options))
+
+
+def _last_fit(options: tuple[Option, ...]) -> str:
+    fit = [option.value for option in options if not option.unfit]
+    return fit[0] if len(fit) == 1 else ""
+
+
+def _heights(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    rules = tuple(Option(tool.number, tool.number) for tool in bay.tools if tool.kind == "rule or tape")
+    asks = (
+        Ask("heights", "Hub centre to arch edge", "heights", unit="mm"),
+        Ask("temperature", "Air temperature", "quantity", unit="°C", required=False),
+    )
+    return (*asks, Ask("how", "Measured with", "choice", rules, value=rules[0].value)) if rules else asks
+
+
+def _codes(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    return (
+        Ask("module", "Module read", "text"),
+        Ask("code", "Code as shown; leave empty when there is none", "text", required=False),
+        Ask("words", "Text as shown", "text", required=False),
+        Ask("status", "Status", "choice", _options("stored", "active", "intermittent", "none"), required=False),
+        Ask("odometer", "Odometer as shown by the tool", "text", required=False),
+        Ask("cleared", "Cleared", "choice", _options("no", "yes"), value="no", required=False),
+    )
+
+
+def _measured(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    special = {"heights": _heights, "fault_codes": _codes}.get(act.what)
+    return special(act, bay) if special else (Ask("reading", "Reading, with its unit", "text"),)
+
+
+def _put_on(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    part = bay.state.things.get(act.on)
+    if not isinstance(part, Part) or act.piece == "same":
+        return ()
+    asks: tuple[Ask, ...] = ()
+    if part.serial:
+        asks = (Ask("serial", f"Serial or batch, read from the part at {part.corner or 'the vehicle'}", "serial"),)
+    if bay.state.stopped:
+        pieces = (Option("another", "a new one"), Option("same", "the one that came off"))
+        asks = (Ask("piece", "Which part goes on?", "choice", pieces), *asks)
+    return asks
+
+
+def _plugs(words: str, value: str = "") -> Callable[[Act, Bay], tuple[Ask, ...]]:
+    return lambda act, bay: (Ask("plugs", words, "number", value=value),)
+
+
+def _levelling(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    off = act.what == "levelling" and act.to == "off"
+    return (Ask("how", "How was it switched off?", "choice", _options(*HOW_OFF)),) if off else ()
+
+
+def _inspected(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    return (Ask("text", "What was found", "long text", value=""),)
+
+
+ASKS: Mapping[str, Callable[[Act, Bay], tuple[Ask, ...]]] = {
+    "measure": _measured,
+    "set": _levelling,
+    "vent": lambda act, bay: (Ask("how", "Vented by", "choice", _options(*HOW_VENTED)),),
+    "fill": lambda act, bay: (Ask("how", "Filled by", "choice", _options(*HOW_FILLED)),),
+    "plug": _plugs("Plugs put in"),
+    "join": _plugs("Plugs taken out"),
+    "take_off": _plugs("Plugs that go with the old part", "0"),
+    "put_on": _put_on,
+    "calibrate": lambda act, bay: (Ask("text", "Result", "text"),),
+    "align": lambda act, bay: (Ask("text", "Geometry before and after, or where the sheet lies", "long text"),),
+    "drive": lambda act, bay: (
+        Ask("distance", "Distance", "quantity", unit="km"),
+        Ask("text", "What was noticed", "long text", required=False),
+    ),
+    "note": lambda act, bay: (Ask("text", "Note", "long text"),),
+}
+
+
+def asks_of(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    """What must be asked before this act can be kept."""
+    makes = ASKS.get(act.do)
+    return makes(act, bay) if makes else ()
+
+
+def _tool(act: Act, answer: str, bay: Bay) -> Act:
+    stage = stage_of(bay.state, act.on, act.stage) if act.do == "tighten" else None
+    return replace(act, tool=tool_use(get_tool(bay, answer), stage, bay.today))
+
+
+def _number(act: Act, answer: str, bay: Bay) -> Act:
+    if not answer.isascii() or not answer.isdigit() or int(answer) > 99:
+        raise Refused(f"“{answer}” is not a number of plugs; count them and write a whole number.")
+    return replace(act, plugs=int(answer))
+
+
+def _reading(kind: str, unit: str) -> Callable[[Act, str, Bay], Act]:
+    def read(act: Act, answer: str, bay: Bay) -> Act:
+        quantity = read_quantity(answer, kind, default_unit=unit)
+        return replace(act, readings=(*act.readings, (kind, quantity.text())))
+
+    return read
+
+
+def _height(act: Act, name: str, answer: str) -> Act:
+    corner = name.removeprefix("heights ")
+    return replace(act, readings=(*act.readings, (corner, read_height(corner, answer))))
+
+
+def _reached(act: Act, answer: str, bay: Bay) -> Act:
+    """The value that the tool showed. Outside the limits it needs its reason, and a slip of the unit is named."""
+    quantity = read_quantity(answer, "torque", default_unit="N*m")
+    return replace(act, reached=quantity.text())
+
+
+def _words(field: str) -> Callable[[Act, str, Bay], Act]:
+    return lambda act, answer, bay: replace(act, **{field: answer.strip()})  # type: ignore[arg-type]
+
+
+ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
+    "tool": _tool,
+    "plugs": _number,
+    "reached": _reached,
+    "temperature": _reading("temperature", "°C"),
+    "distance": _reading("distance", "km"),
+    "reading": lambda act, answer, bay: replace(act, readings=(*act.readings, (act.what, answer.strip()))),
+    **{name: _words(name) for name in ("how", "text", "serial", "piece", "ends", "finding", "reason", "answer")},
+}
+ASIDE = ("module", "code", "words", "status", "odometer", "cleared", "signer", "secret")
+
+
+def answered(act: Act, answers: Mapping[str, str], bay: Bay) -> Act:
+    """The act with its answers in place. Refused where an answer cannot be read; nothing was kept then."""
+    for name, answer in answers.items():
+        if name.startswith("heights ") and answer.strip():
+            act = _height(act, name, answer)
+        elif name in ANSWERS and answer.strip():
+            act = ANSWERS[name](act, answer.strip(), bay)
+        elif name not in ASIDE and answer.strip() and not name.startswith("heights"):
+            raise KeyError(f"the form asks {name!r}, which no act knows")
+    if act.do == "measure" and act.what == "heights" and act.answer == "done" and not _has_heights(act):
+        raise Refused("The heights were not kept: enter at least one corner, or say why it was not possible.")
+    return act
+
+
+def _has_heights(act: Act) -> bool:
+    return any(name in CORNERS for name, _ in act.readings)
+
+
+def outside_limits(act: Act, state: State) -> str:
+    """The sentence for a value reached outside its limits, with a slip of the unit named; empty where it is inside."""
+    stage = stage_of(state, act.on, act.stage) if act.do == "tighten" else None
+    if stage is None or stage.kind != "torque" or stage.tolerance is None or act.reached.startswith("clicked"):
+        return ""
+    reached = read_quantity(act.reached, "torque")
+    low, high = stage.limits()
+    if low <= reached.in_unit(stage.quantity.unit) <= high:
+        return ""
+    ends = [type(reached)("torque", end, stage.quantity.unit) for end in (low, high)]
+    hints = " or ".join(hint.text() for hint in other_unit_hint(reached, *ends))
+    slip = f" {hints} would fit: look at the unit." if hints else ""
+    return f"{called(state, act.on)} reached {act.reached}, asked for {ends[0].text()} to {ends[1].text()}.{slip}"
+
+
+TOOL_KINDS: Mapping[str, tuple[str, ...]] = {
+    "click": ("click wrench",),
+    "shown": SHOWS_VALUE,
+    "angle": ANGLE_TOOLS,
+}

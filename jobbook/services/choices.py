@@ -1,0 +1,135 @@
+"""The choices at one step: each an act with what it asks. Which of them the rules allow is asked of the rules."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from jobbook.core.figures.stages import Stage
+from jobbook.core.work.model import Act, ToolUse
+from jobbook.core.work.rules import RULES, refusals
+from jobbook.core.work.state import State, is_angle, stages_of
+from jobbook.services.asks import EXCUSABLE, EXCUSE, TOOL_KINDS, asks_of, tool_ask
+from jobbook.services.bay import Bay, stage_of
+from jobbook.services.sheets import Ask, Blocked, Choice
+
+SIGNED_ALONE = ("vent", "open", "fill")
+
+LABELS: Mapping[str, str] = {
+    "confirm": "Confirmed", "photo": "Picture taken", "note": "Keep the note", "measure": "Enter the reading",
+    "vent": "Vented", "fill": "Filled", "loosen": "Loosened", "take_out": "Taken out", "start": "Started by hand",
+    "open": "Opened", "plug": "Plugged", "join": "Joined", "take_off": "Taken off", "put_on": "Put on",
+    "unplug": "Unplugged", "plug_in": "Plugged in, clip heard", "place": "Placed", "clear": "Cleared away",
+    "calibrate": "Calibrated", "align": "Geometry set", "drive": "Road test done", "set": "Done",
+}  # fmt: skip
+REASON_OUTSIDE = Ask("reason", "If it is outside the limits: why", "text", required=False)
+
+
+def choices(act: Act, bay: Bay) -> tuple[Choice, ...]:
+    """Everything that can be said at a step that suggests this act, the main one first."""
+    made = SPECIAL.get(act.do, _plain)(act, bay)
+    if act.do in EXCUSABLE:
+        excuse = replace(act, answer="not possible", ends="")
+        made = (*made, Choice("not-done", "Not done", "N", excuse, EXCUSE))
+    return made
+
+
+def _plain(act: Act, bay: Bay) -> tuple[Choice, ...]:
+    return (Choice("main", LABELS[act.do], "Enter", act, asks_of(act, bay), main=True, signs=stands_alone(act)),)
+
+
+def _inspected(act: Act, bay: Bay) -> tuple[Choice, ...]:
+    what = (Ask("text", "What was found", "long text"),)
+    return (
+        Choice("main", "In order", "Enter", act, main=True),
+        Choice("found-wrong", "Found wrong", "W", replace(act, finding="found wrong"), what),
+        Choice("must-not-leave", "Must not leave so", "M", replace(act, finding="must not leave so"), what),
+    )
+
+
+def _proved(act: Act, bay: Bay) -> tuple[Choice, ...]:
+    return (
+        Choice("main", "Tight", "Enter", replace(act, ends="tight"), main=True),
+        Choice("not-tight", "Not tight", "L", replace(act, ends="not tight")),
+    )
+
+
+def _waited(act: Act, bay: Bay) -> tuple[Choice, ...]:
+    early = (Ask("reason", "Why is the wait cut short?", "long text"),)
+    return (
+        Choice("wait-begun", "Begin to wait", "Enter", act, main=True),
+        Choice("main", "The wait is over", "Enter", act, main=True),
+        Choice("early", "Cut it short", "E", replace(act, ends="early"), early),
+    )
+
+
+def _tightened(act: Act, bay: Bay) -> tuple[Choice, ...]:
+    stage = stage_of(bay.state, act.on, act.stage)
+    last = act.stage in (0, len(stages_of(bay.state, act.on)))
+    failed = replace(act, do="inspect", finding="must not leave so", step=0, stage=0)
+    made = (_by_feel(act),) if stage is None else _to_stage(act, bay, stage)
+    stripped = Choice("failed", "Thread failed", "F", failed, (Ask("text", "What happened", "long text"),))
+    return (*(replace(choice, signs=last) for choice in made), stripped)
+
+
+def _by_feel(act: Act) -> Choice:
+    return Choice("main", "Tightened by feel", "Enter", replace(act, reached="by feel"), main=True)
+
+
+def _to_stage(act: Act, bay: Bay, stage: Stage) -> tuple[Choice, ...]:
+    if stage.kind == "angle":
+        turned = replace(act, reached=stage.quantity.text())
+        asks = (tool_ask(bay, stage, TOOL_KINDS["angle"]),)
+        return (Choice("main", f"Turned {stage.quantity.text()}", "Enter", turned, asks, main=True),)
+    clicked = replace(act, reached=f"clicked at {stage.quantity.text()}")
+    shown = (
+        tool_ask(bay, stage, TOOL_KINDS["shown"]),
+        Ask("reached", "Value shown", "quantity", unit="N·m"),
+        REASON_OUTSIDE,
+    )
+    label = f"Clicked at {stage.quantity.text()}"
+    return (
+        Choice("main", label, "Enter", clicked, (tool_ask(bay, stage, TOOL_KINDS["click"]),), main=True),
+        Choice("shown", "Value shown", "V", act, shown),
+    )
+
+
+def _checked(act: Act, bay: Bay) -> tuple[Choice, ...]:
+    stages = stages_of(bay.state, act.on)
+    if stages and is_angle(stages[-1]):
+        asks: tuple[Ask, ...] = ()
+        how, label = "witnessed the angle", "Angle witnessed"
+    else:
+        stage = stage_of(bay.state, act.on, len(stages))
+        how, label = "clicked at the set value without moving", "Clicked, did not move"
+        asks = (tool_ask(bay, stage, TOOL_KINDS["click"]),) if stage else ()
+    act = replace(act, how=how)
+    return (Choice("main", label, "Enter", act, asks, main=True, signs=True, second_person=True),)
+
+
+SPECIAL: Mapping[str, Callable[[Act, Bay], tuple[Choice, ...]]] = {
+    "inspect": _inspected,
+    "prove": _proved,
+    "wait": _waited,
+    "tighten": _tightened,
+    "second_check": _checked,
+}
+
+
+def stands_alone(act: Act) -> bool:
+    """Acts that are never ticked as a group: air, support and torques are signed one by one."""
+    return act.do in (*SIGNED_ALONE, "tighten", "second_check") or (act.do == "set" and act.what == "support")
+
+
+def judged(choice: Choice, state: State, who: str) -> Blocked | None:
+    """None where the rules allow the choice, else what they say. What is still asked for counts as rightly answered."""
+    said = refusals(state, _as_if_answered(choice, state, who))
+    if not said:
+        return None
+    return Blocked(choice, said, tuple(one.rule for one in said if RULES[one.rule].allowable))
+
+
+def _as_if_answered(choice: Choice, state: State, who: str) -> Act:
+    act = replace(choice.act, by="another person" if choice.second_person else who)
+    asked = {ask.name for ask in choice.asks}
+    if "tool" in asked:
+        act = replace(act, tool=ToolUse("chosen"))
+    return replace(act, reason="given") if "reason" in asked else act

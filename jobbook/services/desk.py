@@ -1,0 +1,132 @@
+"""At the desk and beside the vehicle: concerns, tests, fault codes, permissions."""
+
+from dataclasses import asdict
+
+from jobbook.core.errors import Refused
+from jobbook.core.jobs import ANSWERS, FaultCode, Job, Permission, Test
+from jobbook.core.journal import Draft
+from jobbook.core.people import Person
+from jobbook.services.opened import OpenBook
+from jobbook.services.people import need
+
+SCOPES = {
+    "diagnosis": "diagnosis up to the limit",
+    "dismantle": "diagnosis and dismantling up to the limit",
+    "repair": "the repair up to the limit",
+    "extra": "extra work, with a new total",
+    "authority": "the payer's authority",
+}
+WAYS = ("signed", "spoken", "by telephone", "by message", "by mail")
+DISMANTLING = ("dismantle", "repair", "extra")
+
+
+def get_job(book: OpenBook, job: int) -> Job:
+    with book.store.read() as reading:
+        return reading.jobs.get(job)
+
+
+def concern(
+    book: OpenBook,
+    who: Person,
+    job: int,
+    number: int,
+    *,
+    words: str | None = None,
+    cause: str | None = None,
+    confidence: str | None = None,
+    correction: str | None = None,
+) -> None:
+    """Keep what is known of one concern: a new one with its words, or the cause and the correction of one there is."""
+    with book.store.write(who.id) as tx:
+        there = next((c for c in tx.jobs.get(job).concerns if c.number == number), None)
+        if there is None and not words:
+            raise Refused("The concern was not kept: it needs the customer's words.")
+        facts = {
+            "job": job,
+            "number": number,
+            "cause": cause if cause is not None else (there.cause if there else ""),
+            "confidence": confidence if confidence is not None else (there.confidence if there else ""),
+            "correction": correction if correction is not None else (there.correction if there else ""),
+        }
+        if words is not None:
+            facts["words"] = tx.seal(words.strip())
+        tx.keep(Draft("concern/1", f"job/{job}", facts, job=job))
+
+
+def tests(book: OpenBook, job: int) -> tuple[Test, ...]:
+    with book.store.read() as reading:
+        return tuple(reading.tests(job))
+
+
+def add_test(book: OpenBook, who: Person, job: int, name: str, answer: str, result: str = "", reason: str = "") -> None:
+    """Keep a test of the diagnosis. "Not done" and "not possible" need their reason; "done" needs its result."""
+    if answer not in ANSWERS or not name.strip():
+        raise Refused("The test was not kept: it needs its name and one of the answers.")
+    if answer == "done" and not result.strip():
+        raise Refused("The test was not kept: a test that was done has a result.")
+    if answer in ("not done", "not possible", "declined") and not reason.strip():
+        raise Refused(f"The test was not kept: “{answer}” needs its reason.")
+    facts = {"job": job, "name": name.strip(), "answer": answer, "result": result.strip(), "reason": reason.strip()}
+    with book.store.write(who.id) as tx:
+        tx.keep(Draft("test/1", f"job/{job}", facts, job=job))
+
+
+def fault_codes(book: OpenBook, job: int) -> tuple[FaultCode, ...]:
+    with book.store.read() as reading:
+        return tuple(reading.fault_codes(job))
+
+
+def add_fault_code(book: OpenBook, who: Person, job: int, code: FaultCode) -> None:
+    """Keep a fault code as shown. An empty code says that this module was read and showed none."""
+    if not code.module.strip() or code.when not in ("before", "after"):
+        raise Refused(
+            "The code was not kept: it needs the module that showed it, and whether before or after the work."
+        )
+    kept = ("module", "code", "text", "status", "when", "odometer", "cleared")
+    facts = {"job": job} | {key: value for key, value in asdict(code).items() if key in kept}
+    with book.store.write(who.id) as tx:
+        tx.keep(Draft("fault-code/1", f"job/{job}", facts, job=job, done_at=code.at))
+
+
+def permissions(book: OpenBook, job: int) -> tuple[Permission, ...]:
+    with book.store.read() as reading:
+        return tuple(reading.permissions(job))
+
+
+def give_permission(book: OpenBook, who: Person, job: int, permission: Permission) -> None:
+    """Keep what was allowed: by whom, how, when, at which number or address, what and why, added cost, new total."""
+    need(who, "desk")
+    missing = [label for label, value in _seven_facts(permission) if not value]
+    if permission.scope not in SCOPES:
+        raise Refused("The permission was not kept: choose what it allows.")
+    if missing:
+        raise Refused(f"The permission was not kept: it still needs {' and '.join(missing)}.")
+    facts = {key: value for key, value in asdict(permission).items() if key != "entry"}
+    with book.store.write(who.id) as tx:
+        facts |= {key: tx.seal(str(facts[key] or "")) for key in ("who", "reached_at")} | {"job": job}
+        tx.keep(Draft("permission/1", f"job/{job}", facts, job=job, meaning="allowed"))
+
+
+def _seven_facts(permission: Permission) -> tuple[tuple[str, str], ...]:
+    facts = [
+        ("who gave it", permission.who or ""),
+        ("how", permission.how),
+        ("when", permission.at),
+        ("what was allowed and why", permission.what),
+    ]
+    if permission.how not in ("signed", "spoken"):
+        facts.append(("the number or address used", permission.reached_at or ""))
+    if permission.scope == "extra":
+        facts.append(("the added cost", permission.added))
+    if permission.scope == "authority":
+        facts.append(("the payer's number", permission.authority))
+    else:
+        facts.append(("the limit or new total", permission.total))
+    return tuple(facts)
+
+
+def ask_authority(book: OpenBook, who: Person, job: int, payer: str) -> None:
+    """Keep that a payer's authority was asked for: from now on nothing is taken apart before it is given."""
+    need(who, "desk")
+    with book.store.write(who.id) as tx:
+        tx.keep(Draft("asked/1", f"job/{job}", {"job": job, "what": "authority", "of": payer.strip()}, job=job))

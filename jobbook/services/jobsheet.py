@@ -1,0 +1,118 @@
+"""The job page's sheet: the two facing pages of one job, in one reading."""
+
+from jobbook.core.jobs import Job
+from jobbook.core.work.loose_ends import loose_ends
+from jobbook.core.work.model import LooseEnd
+from jobbook.core.work.state import State, called
+from jobbook.db.store import Book
+from jobbook.services import sheet_left
+from jobbook.services.choices import stands_alone
+from jobbook.services.methods import running_methods
+from jobbook.services.opened import OpenBook
+from jobbook.services.replay import Kept, kept_acts, work_entries
+from jobbook.services.sheet_tabs import tabs
+from jobbook.services.sheet_work import WorkFacts, act_note, card, find_open, step_rows
+from jobbook.services.sheets import BegunMethod, JobSheet, Unsigned
+from jobbook.services.step_words import state_words
+from jobbook.services.work.figures import bay_of, specifications_of
+from jobbook.services.work.waiting import waits
+
+UNSIGNED = ("permit", "ask_authority", "authority", "figure", "issue", "arrive", "begin", "allow", "let_go", "declare")
+
+
+def job_sheet(book: OpenBook, number: int, open_step: tuple[int, int] | None = None, who: str = "") -> JobSheet:
+    """Everything that the job page shows. `open_step` is the step that is wanted open: (begun, number)."""
+    with book.store.read() as reading:
+        return _sheet(book, reading, reading.jobs.get(number), open_step, who)
+
+
+def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] | None, who: str) -> JobSheet:
+    kept = kept_acts(work_entries(reading, job.number))
+    bay = bay_of(reading, job.number, kept, book)
+    names = {person.id: person.name for person in reading.people.all()}
+    running = running_methods(reading, kept)
+    facts = WorkFacts(bay, running, kept, names, waits(reading, job.number), book.now(), who)
+    vehicle = reading.vehicles.get(job.vehicle_id)
+    ends = all_loose_ends(bay.state, kept)
+    place = find_open(facts, open_step)
+    rows = step_rows(facts, place)
+    opened = next(
+        (row for row in rows if place and (row.begun, row.number) == (place.run.begun, place.step.number)), None
+    )
+    odometers = [o for o in reading.vehicles.odometers(job.vehicle_id) if o.at >= job.opened_at or o.what == "in"]
+    loose_now = tuple(end for end in ends if end.group == "loose now")
+    still_to_do = tuple(end for end in ends if end.group != "loose now")
+    return JobSheet(
+        number=job.number,
+        stage=job.stage,
+        stage_words=_stage_words(job, kept),
+        vehicle=vehicle.title,
+        plate=vehicle.plate,
+        concern=_concern(job),
+        facts=sheet_left.facts(job, vehicle, odometers, reading.permissions(job.number)),
+        cry=sheet_left.cry(reading, job, book.today()),
+        staffs=sheet_left.staffs(kept, specifications_of(reading, job.number)),
+        heights_from=sheet_left.HEIGHTS_FROM,
+        state=state_words(bay.state),
+        loose_now=loose_now,
+        still_to_do=still_to_do,
+        held=_held(job, ends),
+        tabs=tabs(reading, job, bay.state, rows, ends),
+        methods=tuple(BegunMethod(run.begun, run.method.title, run.corner) for run in running),
+        steps=rows,
+        card=card(facts, place, opened) if place and opened else None,
+        unsigned=unsigned(bay.state, kept, names),
+    )
+
+
+def all_loose_ends(state: State, kept: tuple[Kept, ...]) -> tuple[LooseEnd, ...]:
+    """What the rules find loose, and the acts that nobody signed yet."""
+    waiting = [k for k in kept if not k.signed and k.act.do not in UNSIGNED]
+    if not waiting:
+        return loose_ends(state)
+    words = "1 act is not signed yet." if len(waiting) == 1 else f"{len(waiting)} acts are not signed yet."
+    end = LooseEnd("not-signed", "acts", words, "still to do", "half", waiting[0].act.at)
+    return (*loose_ends(state), end)
+
+
+def unsigned(state: State, kept: tuple[Kept, ...], names: dict[str, str]) -> tuple[Unsigned, ...]:
+    """The acts that wait for a signature."""
+    return tuple(
+        Unsigned(
+            k.entry.act,
+            k.entry.number,
+            _what(state, k),
+            names.get(k.act.by, k.act.by),
+            k.act.at,
+            not stands_alone(k.act),
+        )
+        for k in kept
+        if not k.signed and k.act.do not in UNSIGNED
+    )
+
+
+def _what(state: State, kept: Kept) -> str:
+    act = kept.act
+    what = called(state, act.on) if act.on else (act.what or act.text or act.do).replace("_", " ")
+    words = {"take_out": "out", "take_off": "off", "put_on": "on", "start": "by hand", "measure": ""}
+    return " ".join(filter(None, (what, words.get(act.do, act.do.replace("_", " ")), act_note(act))))
+
+
+def _stage_words(job: Job, kept: tuple[Kept, ...]) -> str:
+    if job.stage == "released":
+        return f"released {job.released_at[:10]} {job.released_at[11:16]}"
+    begun = next((k.act.at for k in kept if k.act.do == "begin"), "")
+    return f"in work since {begun[11:16]}" if begun else f"arrived {job.opened_at[:10]} {job.opened_at[11:16]}"
+
+
+def _concern(job: Job) -> str:
+    first = next(iter(job.concerns), None)
+    if first is None:
+        return ""
+    return "(erased)" if first.words is None else first.words
+
+
+def _held(job: Job, ends: tuple[LooseEnd, ...]) -> str:
+    if job.stage == "released" or not ends:
+        return ""
+    return f"Release is held by {len(ends)} loose end{'s' if len(ends) != 1 else ''}"

@@ -1,0 +1,118 @@
+"""Everything about a job that a paper may speak of, gathered in one reading."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+
+from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
+from jobbook.core.journal import Entry
+from jobbook.core.parts import Piece
+from jobbook.core.people import Shop
+from jobbook.core.specifications import Specification
+from jobbook.core.tools import Tool
+from jobbook.core.vehicles import Customer, Odometer, Vehicle
+from jobbook.core.work.rules import apply
+from jobbook.core.work.state import START, State
+from jobbook.db.store import Book
+from jobbook.services.replay import Kept, kept_acts, work_entries
+from jobbook.services.work.figures import specifications_of
+
+ERASED = "(erased)"
+
+
+@dataclass(frozen=True)
+class Moment:
+    """An act that counts, with the state that it was done in."""
+
+    kept: Kept
+    before: State
+
+
+@dataclass(frozen=True)
+class JobFacts:
+    """One job as papers see it."""
+
+    shop: Shop
+    job: Job
+    vehicle: Vehicle
+    customer: Customer | None
+    kept: tuple[Kept, ...]
+    pieces: tuple[Piece, ...]
+    odometers: tuple[Odometer, ...]
+    permissions: tuple[Permission, ...]
+    tests: tuple[Test, ...]
+    codes: tuple[FaultCode, ...]
+    specifications: tuple[Specification, ...]
+    tools: Mapping[str, Tool]
+    names: Mapping[str, str]
+    reminders: tuple[Reminder, ...]
+    release: Entry | None
+    corrections: tuple[tuple[Entry, Entry], ...]
+
+    @cached_property
+    def moments(self) -> tuple[Moment, ...]:
+        state, moments = START, []
+        for kept in self.kept:
+            moments.append(Moment(kept, state))
+            state = apply(state, kept.act)
+        return tuple(moments)
+
+    @cached_property
+    def state(self) -> State:
+        last = self.moments[-1] if self.moments else None
+        return apply(last.before, last.kept.act) if last else START
+
+    def name(self, person: str) -> str:
+        return self.names.get(person, person)
+
+
+def gather(reading: Book, number: int) -> JobFacts:
+    """Gather what the book knows of a job. Raises NotFound."""
+    job = reading.jobs.get(number)
+    entries = work_entries(reading, number)
+    releases = reading.journal.entries(job=number, kind="released/1")
+    return JobFacts(
+        reading.shop(),
+        job,
+        reading.vehicles.get(job.vehicle_id),
+        reading.customers.get(job.customer_id) if job.customer_id else None,
+        kept_acts(entries),
+        tuple(reading.pieces.of_job(number)),
+        tuple(reading.vehicles.odometers(job.vehicle_id)),
+        tuple(reading.permissions(number)),
+        tuple(reading.tests(number)),
+        tuple(reading.fault_codes(number)),
+        specifications_of(reading, number),
+        {tool.number: tool for tool in reading.tools.all()},
+        {person.id: person.name for person in reading.people.all()},
+        tuple(reading.reminders.of_job(number)),
+        releases[-1] if releases and job.stage == "released" else None,
+        _corrections(entries),
+    )
+
+
+def _corrections(entries: list[Entry]) -> tuple[tuple[Entry, Entry], ...]:
+    by_number = {entry.number: entry for entry in entries}
+    return tuple((by_number[e.replaces], e) for e in entries if e.replaces in by_number)
+
+
+def day(iso: str) -> str:
+    """A day as papers write it: 25 Nov 2026; empty stays empty."""
+    return f"{datetime.fromisoformat(iso):%-d %b %Y}" if iso else ""
+
+
+def moment(iso: str) -> str:
+    """A day with the hour: 25 Nov 2026 10:52."""
+    return f"{datetime.fromisoformat(iso):%-d %b %Y %H:%M}" if iso else ""
+
+
+def hour(iso: str) -> str:
+    return f"{datetime.fromisoformat(iso):%H:%M}" if iso else ""
+
+
+def distance(reading: Odometer | None) -> str:
+    """An odometer reading with its day: 128 410 km, 25 Nov 2026 09:12."""
+    if reading is None:
+        return ""
+    return f"{reading.value:,} {reading.unit}, {moment(reading.at)}".replace(",", "\u202f", reading.value > 999)

@@ -1,0 +1,97 @@
+"""The handover for the customer: what was said, found and done, in words that a customer reads in a minute."""
+
+from dataclasses import replace
+from datetime import datetime
+
+from jobbook.core.jobs import ARRIVALS
+from jobbook.core.work.state import called
+from jobbook.paperwork.cautions import cautions
+from jobbook.paperwork.handover import Handover, Retorque
+from jobbook.paperwork.heights import Heights
+from jobbook.paperwork.issue import Party
+from jobbook.paperwork.parts import OldPart
+from jobbook.services.papers.gathered import ERASED, JobFacts, day, distance
+from jobbook.services.papers.joint_stories import Sources, joint_stories, plain_row
+from jobbook.services.papers.shared import (
+    answers,
+    concerns,
+    corrections,
+    fitted_parts,
+    heights,
+    identity,
+    issue_of,
+    release_of,
+    title,
+)
+from jobbook.services.release import wheels_were_out
+
+
+def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Handover:
+    """Every word and figure of the handover."""
+    sources = Sources(facts.names)
+    measured = heights(facts, sources)
+    noted = " · ".join(f"[{source.mark}] {source.text}" for source in sources.all())
+    there = {one.what: one for one in reversed(facts.odometers) if one.at >= facts.job.opened_at}
+    return Handover(
+        issue=issue_of(facts, now, by, version, replaces),
+        title=f"{title(facts)}: {'done' if facts.release else 'work in hand'}",
+        customer=_party(facts),
+        identity=identity(facts),
+        odometer_in=distance(there.get("in")),
+        odometer_out=distance(there.get("out")),
+        arrived=ARRIVALS.get(facts.job.arrival, facts.job.arrival),
+        concerns=concerns(facts),
+        parts=fitted_parts(facts),
+        old_parts=_old_parts(facts),
+        heights=measured if not noted else _with_sources(measured, noted),
+        joints=tuple(plain_row(facts, story) for story in joint_stories(facts)),
+        answers=answers(facts),
+        corrections=corrections(facts),
+        release=release_of(facts),
+        retorque=_retorque(facts),
+        cautions=cautions(_which(facts)),
+        warranty=facts.shop.warranty_text,
+    )
+
+
+def _with_sources(measured: Heights, noted: str) -> Heights:
+    return replace(measured, limits=f"{measured.limits}. {noted}")
+
+
+def _party(facts: JobFacts) -> Party:
+    customer = facts.customer
+    if customer is None:
+        return Party()
+    name, address = (ERASED if text is None else text for text in (customer.name, customer.address))
+    return Party(name, address)
+
+
+def _old_parts(facts: JobFacts) -> tuple[OldPart, ...]:
+    agreed = facts.job.parts_back or "not asked"
+    return tuple(
+        OldPart(called(facts.state, name), "", agreed) for name, word in facts.state.parts.items() if word == "renewed"
+    )
+
+
+def _retorque(facts: JobFacts) -> Retorque | None:
+    due = next((reminder for reminder in facts.reminders if not reminder.outcome), None)
+    if due is not None:
+        return Retorque(due.due_at, day(due.due_on), "Here, without charge.")
+    return Retorque() if wheels_were_out(facts.state) else None
+
+
+def _which(facts: JobFacts) -> tuple[str, ...]:
+    """The cautions that this job calls for."""
+    state = facts.state
+    declined = {name for name, answer in state.answers.items() if answer.answer not in ("done", "sublet")}
+    declined |= {end for end in ("align",) if state.order.unaligned}
+    declined |= {f"calibrate {what}" for what in state.order.uncalibrated}
+    return (
+        *(("opened", "empty spring", "cold", "lifting") if state.order.worked else ()),
+        *(("wheels",) if wheels_were_out(state) else ()),
+        *(("not aligned",) if "align" in declined else ()),
+        *(("assistance",) if "calibrate driver_assistance" in declined else ()),
+        *(("lamps",) if "calibrate headlamps" in declined else ()),
+        "maker first",
+        "keep",
+    )

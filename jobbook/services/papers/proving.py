@@ -1,0 +1,178 @@
+"""The evidence for the warranty desk: the part as it was fitted and as it failed, and everything that shows it."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from jobbook.core.parts import Piece
+from jobbook.db.store import Book
+from jobbook.paperwork.codes import CodeRow, Test
+from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
+from jobbook.paperwork.parts import Piece as PieceRow
+from jobbook.paperwork.parts import Tool
+from jobbook.services.jobsheet import UNSIGNED
+from jobbook.services.papers.gathered import JobFacts, day, distance, gather, moment
+from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
+from jobbook.services.papers.shared import (
+    answers,
+    concerns,
+    corner_of,
+    corrections,
+    fitted_parts,
+    heights,
+    identity,
+    issue_of,
+    kit_words,
+    release_of,
+    subject_part,
+    title,
+)
+from jobbook.services.step_words import step_words
+from jobbook.services.stores import needs_of
+
+ENTRIES = "entries.json: the entries of this job with their proofs and the signed head"
+
+
+@dataclass(frozen=True)
+class Earlier:
+    """The job of this book that fitted the part which now came off, and the part."""
+
+    facts: JobFacts
+    piece: Piece
+
+
+def earlier_fitting(reading: Book, facts: JobFacts) -> Earlier | None:
+    """Where the part that came off was fitted by this shop; None where this book does not know."""
+    part = subject_part(facts)
+    if part is None:
+        return None
+    for row in reading.jobs.of_vehicle(facts.vehicle.id):
+        if row.number == facts.job.number or row.opened_at > facts.job.opened_at:
+            continue
+        fitted = [p for p in reading.pieces.of_job(row.number) if p.serves == part.name and p.state == "fitted"]
+        if fitted:
+            return Earlier(gather(reading, row.number), fitted[-1])
+    return None
+
+
+def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, version: int, replaces: str) -> Evidence:
+    """Every word and figure of the evidence. Without an earlier fitting it shows the fitting of this job."""
+    sources = Sources(facts.names)
+    stories = joint_stories(facts)
+    rows = tuple(sheet_row(facts, story, sources) for story in stories)
+    measured = heights(facts, sources)
+    cause = next((concern.cause for concern in facts.job.concerns if concern.cause), "")
+    return Evidence(
+        issue=issue_of(facts, now, by, version, replaces),
+        title=title(facts) + (f": {cause.split('. ')[0].rstrip('.')}" if cause and len(cause) < 90 else ""),
+        recipient="the supplier of the part removed" if earlier else "whom it may concern",
+        identity=identity(facts),
+        fitting=_fitting(earlier.facts, earlier.piece) if earlier else _fitting_here(facts),
+        failure=_failure(facts, earlier) if earlier else None,
+        concerns=concerns(facts),
+        excluded=tuple(Test(t.name, t.answer, t.result, t.reason, facts.name(t.by)) for t in facts.tests),
+        heights=measured,
+        parts=fitted_parts(facts),
+        joints=rows,
+        sources=sources.all(),
+        pieces=_pieces(facts),
+        tools=_tools(facts),
+        codes=_codes(facts),
+        answers=answers(facts),
+        corrections=corrections(facts),
+        deeds=_deeds(facts),
+        release=release_of(facts),
+        attached=(ENTRIES,),
+    )
+
+
+def _fitting(facts: JobFacts, piece: Piece) -> Fitting:
+    put_on = next((k for k in facts.kept if k.act.do == "put_on" and k.act.on == piece.serves), None)
+    at = put_on.act.at if put_on else piece.issued_at
+    by = facts.name(put_on.act.by) if put_on else ""
+    odometer = next((o for o in facts.odometers if o.what in ("in", "out") and o.at >= facts.job.opened_at), None)
+    mine = [o for o in facts.odometers if facts.job.opened_at <= o.at <= (facts.job.released_at or "9")]
+    return Fitting(
+        piece.title,
+        piece.number,
+        piece.serial or piece.batch,
+        corner_of(piece),
+        f"{day(at)}, by {by or 'not recorded'}, job {facts.job.number}",
+        distance(mine[0] if mine else odometer),
+        ", ".join(filter(None, (piece.supplier, piece.delivery_note and f"delivery note {piece.delivery_note}"))),
+        piece.purchase_invoice,
+        "",
+        kit_words(facts),
+    )
+
+
+def _fitting_here(facts: JobFacts) -> Fitting:
+    pieces = [piece for piece in facts.pieces if piece.kind == "part" and piece.state == "fitted"]
+    return _fitting(facts, pieces[0]) if pieces else Fitting()
+
+
+def _failure(facts: JobFacts, earlier: Earlier) -> Failure:
+    came_off = next((k for k in facts.kept if k.act.do == "take_off" and k.act.on == earlier.piece.serves), None)
+    new = [piece for piece in facts.pieces if piece.kind == "part" and piece.state == "fitted"]
+    there = {one.what: one for one in reversed(facts.odometers) if one.at >= facts.job.opened_at}
+    authority = next((p for p in facts.permissions if p.scope == "authority"), None)
+    return Failure(
+        noticed="",
+        reported=day(facts.job.opened_at),
+        removed=moment(came_off.act.at) if came_off else "",
+        odometer=distance(there.get("in")),
+        in_service=_in_service(facts, earlier),
+        term="",
+        where_it_is="",
+        replaced_by=f"{new[0].number}, serial {new[0].serial or 'not recorded'}" if new else "",
+        authority=f"{authority.authority}, {day(authority.at)}" if authority else "not applicable",
+    )
+
+
+def _in_service(facts: JobFacts, earlier: Earlier) -> str:
+    then = datetime.fromisoformat(earlier.facts.job.released_at or earlier.facts.job.opened_at)
+    days = (datetime.fromisoformat(facts.job.opened_at) - then).days
+    outs = [o for o in facts.odometers if o.what == "out" and o.at < facts.job.opened_at]
+    ins = [o for o in facts.odometers if o.what == "in" and o.at >= facts.job.opened_at]
+    if outs and ins and outs[0].unit == ins[-1].unit:
+        run = f"{ins[-1].value - outs[0].value:,} {ins[-1].unit}".replace(",", "\u202f")
+        return f"{days} days, {run}"
+    return f"{days} days, distance not known"
+
+
+def _pieces(facts: JobFacts) -> tuple[PieceRow, ...]:
+    batches = {p.serves: p.batch or p.number for p in facts.pieces}
+    return tuple(
+        PieceRow(need.title, str(need.needed), str(need.issued), str(need.fitted), "", batches.get(need.serves, ""))
+        for need in needs_of(facts.state, facts.pieces)
+        if need.kind != "part"
+    )
+
+
+def _tools(facts: JobFacts) -> tuple[Tool, ...]:
+    used = {k.act.tool.number: k.act.tool for k in facts.kept if k.act.tool}
+    rows = []
+    for number, use in sorted(used.items()):
+        card = facts.tools.get(number)
+        due = day(card.due_on) if card and card.due_on else ""
+        rows.append(Tool(number, use.kind, use.range_text, day(use.calibrated_on), due, use.certificate, use.unfit))
+    return tuple(rows)
+
+
+def _codes(facts: JobFacts) -> tuple[CodeRow, ...]:
+    return tuple(
+        CodeRow(c.module, c.when, moment(c.at), c.odometer, c.code or "none", c.text, c.status, c.cleared)
+        for c in facts.codes
+    )
+
+
+def _deeds(facts: JobFacts) -> tuple[Deed, ...]:
+    return tuple(
+        Deed(
+            moment(k.act.at),
+            facts.name(k.act.by),
+            step_words(facts.state, k.act) + (" (not signed)" if not k.signed and k.act.do not in UNSIGNED else ""),
+            "checked" if k.act.do == "second_check" else "did",
+        )
+        for k in facts.kept
+        if k.act.do not in ("figure", "issue", "arrive", "declare")
+    )

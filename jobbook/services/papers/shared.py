@@ -1,0 +1,177 @@
+"""What both papers say alike: who issues, which vehicle, concerns, heights, parts, answers, corrections, release."""
+
+from datetime import datetime
+from decimal import Decimal
+
+from jobbook.core.drawing import CornerHeights
+from jobbook.core.journal import Entry
+from jobbook.core.parts import Piece
+from jobbook.core.specifications import Specification
+from jobbook.core.work.acts_text import act_from_plain
+from jobbook.core.work.model import CORNERS, Act, Part
+from jobbook.core.work.state import called
+from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
+from jobbook.paperwork.concerns import Concern
+from jobbook.paperwork.heights import Heights
+from jobbook.paperwork.issue import Identity, Issue
+from jobbook.paperwork.parts import FittedPart
+from jobbook.services.papers.gathered import ERASED, JobFacts, moment
+from jobbook.services.papers.joint_stories import Sources
+from jobbook.services.sheet_left import HEIGHTS_FROM, Read, before_and_after, height_limits
+from jobbook.services.sheet_work import act_note
+
+ENDS = {"declined": "declined", "referred": "sublet"}
+CORNER_WORDS = {"FL": "front left", "FR": "front right", "RL": "rear left", "RR": "rear right"}
+
+
+def issue_of(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Issue:
+    at = moment(now.isoformat())
+    shop = facts.shop
+    return Issue(shop.name, shop.address, str(facts.job.number), at, by, str(version), replaces, shop.phone)
+
+
+def identity(facts: JobFacts) -> Identity:
+    vehicle = facts.vehicle
+    named = ", ".join(filter(None, (vehicle.title, vehicle.year)))
+    return Identity(named, vehicle.variant, vehicle.plate, vehicle.vin)
+
+
+def concerns(facts: JobFacts) -> tuple[Concern, ...]:
+    return tuple(
+        Concern(ERASED if c.words is None else c.words, c.cause, c.correction, c.confidence) for c in facts.job.concerns
+    )
+
+
+def title(facts: JobFacts) -> str:
+    """What the job was about: the renewed part with its corner and what was found, or the first concern."""
+    part = subject_part(facts)
+    if part is not None:
+        corner = CORNER_WORDS.get(part.corner, part.corner)
+        return f"{part.title}, {corner}" if corner else part.title
+    first = next(iter(facts.job.concerns), None)
+    return (first.words or ERASED) if first else f"Job {facts.job.number}"
+
+
+def subject_part(facts: JobFacts) -> Part | None:
+    """The part that the job is about: the one that was renewed, or is to be."""
+    parts = [thing for thing in facts.state.things.values() if isinstance(thing, Part) and thing.renewed]
+    return next((part for part in parts if facts.state.parts[part.name] == "renewed"), next(iter(parts), None))
+
+
+def fitted_parts(facts: JobFacts) -> tuple[FittedPart, ...]:
+    pieces = [piece for piece in facts.pieces if piece.kind == "part" and piece.state == "fitted"]
+    kit = kit_words(facts)
+    return tuple(
+        FittedPart(piece.title, corner_of(piece), piece.number, piece.serial or piece.batch, piece.condition, kit)
+        for piece in pieces
+    )
+
+
+def corner_of(piece: Piece) -> str:
+    return piece.serves.partition("@")[2]
+
+
+def kit_words(facts: JobFacts) -> str:
+    fitted = [piece for piece in facts.pieces if piece.kind != "part" and piece.state == "fitted"]
+    return "; ".join(f"{piece.count} × {piece.title}" for piece in fitted)
+
+
+def heights(facts: JobFacts, sources: Sources) -> Heights:
+    before, after = before_and_after(facts.kept)
+    limits = {spec.key: spec for spec in facts.specifications if spec.key.startswith("height ")}
+    corners = tuple(
+        CornerHeights(
+            corner,
+            *_limits(limits.get(f"height {corner}")),
+            _number(before.heights.get(corner, "")) if before else None,
+            _number(after.heights.get(corner, "")) if after else None,
+            _why_not(facts, corner),
+            "not measured",
+        )
+        for corner in CORNERS
+    )
+    words = "; ".join(
+        f"{corner} {limits[f'height {corner}'].text} {limits[f'height {corner}'].tolerance}".strip()
+        + sources.mark(
+            limits[f"height {corner}"].document, limits[f"height {corner}"].edition, limits[f"height {corner}"].read_by
+        )
+        for corner in CORNERS
+        if f"height {corner}" in limits
+    )
+    return Heights(corners, HEIGHTS_FROM, words, _read_words(facts, before), _read_words(facts, after))
+
+
+def _limits(spec: Specification | None) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
+    lower, target, upper = height_limits(spec)
+    return _number(lower), _number(target), _number(upper)
+
+
+def _number(text: str) -> Decimal | None:
+    return Decimal(text) if text else None
+
+
+def _why_not(facts: JobFacts, corner: str) -> str:
+    air = next((k.act.conditions.get(f"air {corner}", "") for k in facts.kept if k.act.do == "arrive"), "")
+    return "not possible: no air" if air == "vented" else "not measured"
+
+
+def _read_words(facts: JobFacts, read: Read | None) -> str:
+    if read is None:
+        return ""
+    told = dict(read.act.readings)
+    parts = [moment(read.act.at), told.get("temperature", "temperature not recorded"), f"by {facts.name(read.act.by)}"]
+    return ", ".join(parts) + (f" with {read.act.how}" if read.act.how else "")
+
+
+def answers(facts: JobFacts) -> tuple[Answer, ...]:
+    """Whatever was answered otherwise than by being done, in the tests and in the work, each with its reason."""
+    tested = [
+        Answer(t.name, t.answer, t.reason, "", f"{facts.name(t.by)}, {moment(t.at)}")
+        for t in facts.tests
+        if t.answer != "done"
+    ]
+    worked = [
+        Answer(_subject(facts, k.act), k.act.answer, k.act.reason, "", f"{facts.name(k.act.by)}, {moment(k.act.at)}")
+        for k in facts.kept
+        if k.act.answer != "done"
+    ]
+    ended = [
+        Answer(found.text, ENDS.get(found.ended, "not done"), found.ended or found.kind, "", moment(found.at))
+        for found in facts.state.findings.values()
+        if found.ended != "repaired"
+    ]
+    return (*tested, *worked, *ended)
+
+
+def _subject(facts: JobFacts, act: Act) -> str:
+    what = called(facts.state, act.on) if act.on else act.what.replace("_", " ")
+    words = {"align": "Wheel geometry", "drive": "Road test", "prove": f"{what}: looked at under pressure"}
+    return words.get(act.do) or f"{act.do} {what}".strip().capitalize()
+
+
+def corrections(facts: JobFacts) -> tuple[Correction, ...]:
+    """Corrections of acts: both values stay readable."""
+    return tuple(_correction(facts, old, new) for old, new in facts.corrections if new.kind == "act/1")
+
+
+def _correction(facts: JobFacts, old: Entry, new: Entry) -> Correction:
+    was, now = (act_from_plain(entry.payload["act"]) for entry in (old, new))
+    by = facts.name(str(new.facts["entered_by"]))
+    said = [act_note(act) or act.text or act.answer for act in (was, now)]
+    return Correction(
+        _subject(facts, now), said[0], said[1], str(new.facts["reason"]), by, moment(str(new.facts["entered_at"]))
+    )
+
+
+def release_of(facts: JobFacts) -> Release:
+    if facts.release is None:
+        return Release()
+    told = facts.release.payload
+    by, at = facts.name(str(facts.release.facts["done_by"])), moment(facts.release.done_at)
+    gone = [LetGo(one.get("what", one["rule"]), one["reason"], by, at) for one in told.get("let_go", [])]
+    gone += [
+        LetGo(k.act.rule.replace("-", " "), k.act.reason, facts.name(k.act.by), moment(k.act.at))
+        for k in facts.kept
+        if k.act.do in ("allow", "let_go") and k.act.reason not in [one.reason for one in gone]
+    ]
+    return Release(by, at, told.get("restriction", ""), tuple(gone))

@@ -1,0 +1,119 @@
+"""The left page: identity, the cry that saves money, heights, how it stands."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from jobbook.core.errors import Refused
+from jobbook.core.jobs import Job, Permission
+from jobbook.core.quantities import read_quantity
+from jobbook.core.specifications import Specification
+from jobbook.core.vehicles import Odometer, Vehicle
+from jobbook.core.work.model import CORNERS, Act
+from jobbook.db.store import Book
+from jobbook.services.replay import Kept
+from jobbook.services.sheets import Fact, Staff
+
+HEIGHTS_FROM = "hub centre to arch edge, mm"
+LIMITING = ("diagnosis", "dismantle", "repair", "extra")
+
+
+def facts(
+    job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], permissions: Sequence[Permission]
+) -> tuple[Fact, ...]:
+    there = {one.what: one for one in odometers if one.what in ("in", "out")}
+    allowed = next((p for p in reversed(permissions) if p.scope in LIMITING and p.total), None)
+    money = f"allowed {allowed.total} {allowed.currency}".strip() if allowed else "nothing allowed yet"
+    return (
+        Fact("VIN", vehicle.vin or "not known", strong=True),
+        Fact("Odometer", f"{_odometer(there.get('in'))} in", f"· {_odometer(there.get('out'))} out"),
+        Fact("Promised", job.promised or "no promise", f"· {money}"),
+        Fact("Variant", vehicle.variant or "not known: no figures for it"),
+    )
+
+
+def _odometer(reading: Odometer | None) -> str:
+    return f"{reading.value:,} {reading.unit}".replace(",", "\u202f") if reading else "not read yet"
+
+
+def cry(reading: Book, job: Job, today: date) -> str:
+    """What the person at the vehicle must know now: another job open, or a part fitted here before."""
+    others = [row for row in reading.jobs.of_vehicle(job.vehicle_id) if row.number != job.number]
+    open_ones = [str(row.number) for row in others if row.stage != "released"]
+    if open_ones:
+        return f"Job {' and '.join(open_ones)} of this vehicle is open too."
+    for row in others:
+        parts = [p for p in reading.pieces.of_job(row.number) if p.kind == "part" and p.state == "fitted"]
+        if parts:
+            corner = parts[0].serves.partition("@")[2]
+            ago = _months(date.fromisoformat(parts[0].issued_at[:10]), today)
+            return f"{parts[0].title} {corner} was fitted here {ago}, job {row.number}: keep the part that comes off.".strip()
+    return f"Was here before, job {others[0].number}." if others else ""
+
+
+def _months(then: date, today: date) -> str:
+    months = (today.year - then.year) * 12 + today.month - then.month - (today.day < then.day)
+    return f"{months} months ago" if months > 1 else f"{(today - then).days} days ago"
+
+
+@dataclass(frozen=True)
+class Read:
+    """One reading of the heights: by corner in mm, the act and when it counts from."""
+
+    heights: dict[str, str]
+    act: Act
+    entry: int
+
+
+def height_readings(kept: Sequence[Kept]) -> tuple[Read, ...]:
+    """Every reading of the heights that counts, in order."""
+    return tuple(
+        Read({name: value for name, value in k.act.readings if name in CORNERS}, k.act, k.entry.number)
+        for k in kept
+        if k.act.do == "measure" and k.act.what == "heights" and k.act.answer == "done"
+    )
+
+
+def before_and_after(kept: Sequence[Kept]) -> tuple[Read | None, Read | None]:
+    """The first reading, and the last one where it is another."""
+    read = height_readings(kept)
+    return (read[0] if read else None), (read[-1] if len(read) > 1 else None)
+
+
+def staffs(kept: Sequence[Kept], specifications: Sequence[Specification]) -> tuple[Staff, ...]:
+    before, after = before_and_after(kept)
+    limits = {spec.key: spec for spec in specifications if spec.key.startswith("height ")}
+    return tuple(
+        Staff(
+            corner,
+            *height_limits(limits.get(f"height {corner}")),
+            before.heights.get(corner, "") if before else "",
+            after.heights.get(corner, "") if after else "",
+        )
+        for corner in CORNERS
+    )
+
+
+def height_limits(spec: Specification | None) -> tuple[str, str, str]:
+    """Lower limit, target and upper limit in mm as text; empty where they are not entered."""
+    if spec is None:
+        return "", "", ""
+    target = read_quantity(spec.text, "length", default_unit="mm").to("mm")
+    apart = tolerance_mm(spec.tolerance)
+    if apart is None:
+        return "", plain(target), ""
+    return plain(target - apart), plain(target), plain(target + apart)
+
+
+def tolerance_mm(text: str) -> Decimal | None:
+    """A tolerance such as "± 10 mm" in mm, or None where there is none that can be read."""
+    try:
+        return read_quantity(text.lstrip("±+-/ "), "length", default_unit="mm").to("mm") if text else None
+    except Refused:
+        return None
+
+
+def plain(value: Decimal) -> str:
+    text = f"{value:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

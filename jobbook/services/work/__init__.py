@@ -1,0 +1,12 @@
+"""Work on a vehicle, as a person does it: begin a method, keep acts, sign, undo, correct, allow, let go."""
+
+from jobbook.services.work.afterwards import add_thing, allow, correct, end_finding, let_go
+from jobbook.services.work.beginning import begin_method
+from jobbook.services.work.keeping import keep, keep_as_happened
+from jobbook.services.work.signing import sign, undo
+from jobbook.services.work.written import Written
+
+__all__ = [
+    "Written", "add_thing", "allow", "begin_method", "correct", "end_finding", "keep", "keep_as_happened", "let_go", "sign",
+    "undo",
+]  # fmt: skip

@@ -1,0 +1,46 @@
+"""The figures of a job: those of its variant are taken over by the job when they are needed."""
+
+from collections.abc import Sequence
+from functools import reduce
+
+from jobbook.core.specifications import Specification
+from jobbook.core.work.model import Act, Figure, Joint
+from jobbook.core.work.rules import apply
+from jobbook.core.work.state import State
+from jobbook.db.store import Book
+from jobbook.services.bay import Bay
+from jobbook.services.opened import OpenBook
+from jobbook.services.replay import Kept, state_of
+
+IN_USE = ("part-tightened", "tightened", "checked")
+
+
+def bay_of(reading: Book, job: int, kept: Sequence[Kept], book: OpenBook) -> Bay:
+    """The state of a job with the figures that its variant has, and what stands around it."""
+    known = state_of(kept)
+    figures = figure_acts(known, specifications_of(reading, job))
+    state = reduce(apply, figures, known)
+    return Bay(state, tuple(reading.tools.all()), tuple(reading.pieces.of_job(job)), book.today())
+
+
+def specifications_of(reading: Book, job: int) -> tuple[Specification, ...]:
+    variant = reading.vehicles.get(reading.jobs.get(job).vehicle_id).variant
+    return tuple(reading.specifications.for_variant(variant)) if variant else ()
+
+
+def figure_acts(state: State, there: Sequence[Specification]) -> tuple[Act, ...]:
+    """The acts that take figures over for things of this job: those not known yet, or changed before they were used."""
+    wanted = {thing.figure for thing in state.things.values() if isinstance(thing, Joint)}
+    in_use = {getattr(state.things[name], "figure", "") for name, now in state.joints.items() if now.word in IN_USE}
+    taken = [
+        figure
+        for figure in (_figure(spec) for spec in there if spec.kind != "torque" or spec.key in wanted)
+        if state.figures.get(figure.key) != figure and not (figure.key in in_use and figure.key in state.figures)
+    ]
+    return tuple(Act("figure", figure=figure) for figure in taken)
+
+
+def _figure(spec: Specification) -> Figure:
+    return Figure(
+        spec.key, spec.kind, spec.text, spec.stages, spec.tolerance, spec.document, spec.edition, spec.read_by
+    )
