@@ -103,7 +103,8 @@ class FindLine(QLineEdit):
             case Qt.Key.Key_Down | Qt.Key.Key_Up if self.results.isVisible():
                 self._move(1 if event.key() == Qt.Key.Key_Down else -1)
             case Qt.Key.Key_Return | Qt.Key.Key_Enter:
-                self.search()
+                if self._pause.isActive() or not self.results.isVisible():
+                    self.search()
                 self._take(self.results.currentItem())
             case Qt.Key.Key_Escape:
                 self.leave()

@@ -104,8 +104,8 @@ class Form(QWidget):
 
     def _add(self, ask: Ask) -> Field:
         field = field_for(ask)
-        field.changed.connect(lambda name=ask.name: self.changed.emit(name))
         field.changed.connect(lambda: field.refuse(""))
+        field.changed.connect(lambda name=ask.name: self.changed.emit(name))
         self.fields[ask.name] = field
         return field
 

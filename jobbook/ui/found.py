@@ -26,7 +26,7 @@ class Group:
 
 def find(book: OpenBook, text: str) -> tuple[Group, ...]:
     """The jobs and vehicles that fit what was typed so far, a few of each; groups without any are left out."""
-    if not text.strip():
+    if not any(letter.isalnum() for letter in text):
         return ()
     job_rows = jobs(book, text=text.strip(), limit=MOST_OF_A_GROUP).rows
     vehicle_rows = vehicles(book, text=text.strip(), limit=MOST_OF_A_GROUP).rows

@@ -22,7 +22,6 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.tasks import TaskLanes
 
 SHOP = Shop("Saltmarsh Lane Suspension", "4 Saltmarsh Lane", "01000 555 010")
-STRUT_CONCERN = "Front left is right down in the morning, comes up after a minute."
 
 
 class AtOnce:
@@ -78,7 +77,8 @@ def strut_job(book, imke):
         0, "A09VH2AT4KB204117", "KX-07-ALD", "Varnholt", "estate", "2019", "Varnholt estate 2019", "front"
     )
     customer = Customer(0, "Wilma Harcourt-Dene", "11 Quay Row", "01000 555 077")
-    return take_in(book, imke, Arrival(vehicle, customer, "128 410", (STRUT_CONCERN,), promised="2026-11-25 17:00"))
+    concern = "Front left is right down in the morning, comes up after a minute."
+    return take_in(book, imke, Arrival(vehicle, customer, "128 410", (concern,), promised="2026-11-25 17:00"))
 
 
 @pytest.fixture

@@ -1,0 +1,183 @@
+"""The shop: people, tools, figures and the workshop's facts, kept through their cards."""
+
+from dataclasses import replace
+
+import pytest
+
+from jobbook.core.errors import Refused
+from jobbook.services.people import all_people, by_badge, by_pin
+from jobbook.services.shop import shop, specifications, tools
+from jobbook.ui.shop.appearance import AppearancePage
+from jobbook.ui.shop.people import PeoplePage
+from jobbook.ui.shop.specifications import SpecificationsPage
+from jobbook.ui.shop.specifications_presenter import FigureWanted, figures_of_the_methods
+from jobbook.ui.shop.tools import ToolsPage
+from jobbook.ui.shop.workshop import WorkshopPage
+
+VARIANT = "Varnholt estate 2019"
+LOWER_BOLT = FigureWanted("lower_bolt", "torque", "Strut lower bolt")
+
+
+@pytest.fixture
+def shown(qtbot, at_once):
+    def show(page):
+        qtbot.addWidget(page)
+        page.show()
+        page.open()
+        return page
+
+    return show
+
+
+def named(book, name):
+    return next(person for person in all_people(book) if person.name == name)
+
+
+def test_a_person_is_added_with_permissions_pin_and_badge(shown, at_once, book):
+    page = shown(PeoplePage(at_once))
+    page.cards.begun.emit()
+    answers = {"name": "Nadia Oyelaran-Pike", "permissions": "work,check", "pin": "3333", "badge": "BADGE-4410"}
+    page.cards.form.show_answers(answers)
+    page.cards.keep.click()
+    nadia = named(book, "Nadia Oyelaran-Pike")
+    assert nadia.permissions == {"work", "check"}
+    assert by_pin(book, nadia.id, "3333") == by_badge(book, "BADGE-4410") == nadia
+    assert "is kept" in page.cards.said.text()
+
+
+def test_somebody_who_leaves_stays_in_the_list_and_can_sign_no_more(shown, at_once, book, bram):
+    page = shown(PeoplePage(at_once))
+    page.cards.choose(bram)
+    page.cards.form.show_answers({"active": "no"})
+    page.cards.keep.click()
+    assert not named(book, "Bram Ferro").active
+    with pytest.raises(Refused):
+        by_pin(book, bram.id, "2222")
+
+
+def test_an_empty_pin_leaves_the_old_one(shown, at_once, book, bram):
+    page = shown(PeoplePage(at_once))
+    page.cards.choose(bram)
+    page.cards.form.show_answers({"permissions": "work,check,release"})
+    page.cards.keep.click()
+    assert by_pin(book, bram.id, "2222").permissions == {"work", "check", "release"}
+
+
+def test_the_last_one_who_keeps_people_cannot_lose_that(shown, at_once, book, imke):
+    page = shown(PeoplePage(at_once))
+    page.cards.choose(imke)
+    page.cards.form.show_answers({"permissions": "work"})
+    page.cards.keep.click()
+    assert "nobody would be left" in page.cards.said.text()
+    assert named(book, "Imke Tolland").may("people")
+
+
+def test_a_tool_is_added_and_its_state_is_said_with_a_mark(shown, at_once, book):
+    page = shown(ToolsPage(at_once))
+    assert not page.cards.empty.isHidden()
+    page.cards.form.show_answers({"number": "TW-07", "low": "20", "high": "100", "due_on": "2001-01-31"})
+    page.cards.keep.click()
+    assert [(tool.number, tool.range_text) for tool in tools(book)] == [("TW-07", "20 to 100 N·m")]
+    assert page.cards.empty.isHidden()
+    row = page.cards.table.model()
+    assert row.index(0, 3).data() == "calibration overdue since 31 Jan 2001"
+
+
+def test_a_number_that_is_taken_makes_no_second_card(shown, at_once, book, wrench):
+    page = shown(ToolsPage(at_once))
+    page.cards.begun.emit()
+    page.cards.form.show_answers({"number": wrench.number, "high": "999"})
+    page.cards.keep.click()
+    assert "in the crib already" in page.cards.said.text()
+    assert tools(book) == (wrench,)
+
+
+def test_a_tool_keeps_its_number(shown, at_once, book, wrench):
+    page = shown(ToolsPage(at_once))
+    page.cards.form.show_answers({"number": "TW-99"})
+    page.cards.keep.click()
+    assert "keeps its number" in page.cards.said.text()
+    assert tools(book) == (wrench,)
+
+
+def test_a_range_that_is_no_number_is_refused_in_one_sentence(shown, at_once, book):
+    page = shown(ToolsPage(at_once))
+    page.cards.form.show_answers({"number": "TW-07", "low": "twenty"})
+    page.cards.keep.click()
+    assert "is not a number: “twenty”" in page.cards.said.text()
+    assert tools(book) == ()
+
+
+@pytest.fixture
+def figures(shown, at_once):
+    page = shown(SpecificationsPage(at_once, (LOWER_BOLT,)))
+    page.variant.setEditText(VARIANT)
+    answers = {"key": "lower_bolt", "text": "70 N·m + 90°", "tolerance": "± 5 %"}
+    page.cards.form.show_answers(answers | {"document": "VH-SUS-12", "edition": "3, 2024"})
+    return page
+
+
+def test_a_figure_is_kept_as_typed_with_its_source(figures, book):
+    figures.cards.keep.click()
+    (kept,) = specifications(book, VARIANT)
+    assert (kept.text, kept.tolerance, kept.document, kept.edition) == ("70 N·m + 90°", "± 5 %", "VH-SUS-12", "3, 2024")
+    assert len(kept.stages) == 2
+
+
+def test_a_figure_of_another_kind_is_refused_in_one_sentence(figures, book):
+    figures.cards.form.show_answers({"text": "70 mm"})
+    figures.cards.keep.click()
+    assert figures.cards.said.text().endswith(".")
+    assert specifications(book, VARIANT) == ()
+
+
+def test_a_figure_needs_its_variant(figures, book):
+    figures.variant.setEditText("")
+    figures.cards.keep.click()
+    assert "Name the variant first" in figures.said.text()
+
+
+def test_ride_heights_can_be_entered_for_each_corner(figures, book):
+    figures.cards.form.show_answers({"key": "height FL", "text": "402 mm", "tolerance": "± 10 mm"})
+    figures.cards.keep.click()
+    assert [(kept.key, kept.text) for kept in specifications(book, VARIANT)] == [("height FL", "402 mm")]
+
+
+def test_the_figures_of_the_shipped_methods_are_offered():
+    keys = [figure.key for figure in figures_of_the_methods()]
+    assert keys
+    assert len(keys) == len(set(keys))
+
+
+def test_the_workshops_facts_are_kept(shown, at_once, book):
+    page = shown(WorkshopPage(at_once))
+    page.form.show_answers({"phone": "01000 555 099", "retorque_km": "120"})
+    page.keep.click()
+    assert (shop(book).phone, shop(book).retorque_km) == ("01000 555 099", 120)
+
+
+def test_a_distance_that_is_no_number_is_said_under_its_field(shown, at_once, book):
+    before = shop(book)
+    page = shown(WorkshopPage(at_once))
+    page.form.show_answers({"retorque_km": "soon"})
+    page.keep.click()
+    assert "not a whole number" in page.form.fields["retorque_km"].said()
+    assert shop(book) == before
+
+
+def test_light_and_dark_are_wished_for_by_a_click(qtbot, dressed):
+    page = AppearancePage("system")
+    qtbot.addWidget(page)
+    with qtbot.waitSignal(page.wished) as wished:
+        page.form.fields["scheme"]._buttons["dark"].click()
+    assert wished.args == ["dark"]
+
+
+def test_nobody_without_the_permission_changes_a_person(shown, at_once, duty, book, bram):
+    page = shown(PeoplePage(at_once))
+    duty.come(bram)
+    page.cards.choose(bram)
+    page.cards.form.show_answers({"name": "Bram F."})
+    page.cards.keep.click()
+    assert "no permission" in page.cards.said.text()
+    assert replace(bram) == named(book, "Bram Ferro")
