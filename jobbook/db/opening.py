@@ -1,7 +1,8 @@
 """Making a book and opening one: what is looked at first, and what is refused with a sentence."""
 
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, inspect, text
@@ -89,12 +90,10 @@ def _key(keys: Path, random: Callable[[int], bytes]) -> Key:
 def _make_file(file: Path, book: str, key: str) -> None:
     beside = file.with_suffix(".new")
     beside.unlink(missing_ok=True)
-    engine = file_engine(beside, pragmas=MAKING)
-    with engine.connect().execution_options(**{WRITING: True}) as connection, connection.begin():
+    with _making(beside) as connection:
         connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
         schema.bring_up(connection)
         _put_head(connection, book, key)
-    engine.dispose()
     beside.replace(file)
     sync_folder(file.parent)
 
@@ -121,7 +120,11 @@ def ready(place: str | Path, mounts: Mounts) -> Engine:
     """The engine of a book that can be used: seen, of this version, brought up to date where it is older."""
     if is_address(place):
         engine = server_engine(str(place))
-        _bring_up_server(engine)
+        try:
+            _bring_up_server(engine)
+        except BaseException:
+            engine.dispose()
+            raise
         return engine
     folder = Path(place)
     file = look_at(folder)
@@ -157,8 +160,7 @@ def _refuse_newer(major: int, minor: int, place: str | Path) -> None:
 
 
 def _bring_up_file(file: Path) -> None:
-    engine = file_engine(file, pragmas=MAKING)
-    with engine.connect().execution_options(**{WRITING: True}) as connection, connection.begin():
+    with _making(file) as connection:
         schema.bring_up(connection)
         astray = connection.exec_driver_sql("PRAGMA foreign_key_check").all()
         if astray:
@@ -166,7 +168,17 @@ def _bring_up_file(file: Path) -> None:
                 f"The book {file} could not be brought up to date, since rows of {astray[0][0]} name what is not "
                 "there: it stays as it was, and its copy lies beside it. Run the audit of the older version."
             )
-    engine.dispose()
+
+
+@contextmanager
+def _making(file: Path) -> Iterator[Connection]:
+    """One transaction on a file with foreign keys off: on, they once took rows along when tables were remade."""
+    engine = file_engine(file, pragmas=MAKING)
+    try:
+        with engine.connect().execution_options(**{WRITING: True}) as connection, connection.begin():
+            yield connection
+    finally:
+        engine.dispose()
 
 
 def _bring_up_server(engine: Engine) -> None:

@@ -149,4 +149,8 @@ def open_book(
     """Open the book at that place; an older one is copied first and brought up to date. Raises StoreUnavailable."""
     with opening_said_plainly(place):
         engine = opening.ready(place, mounts)
-    return Store(place, engine, clock, random, opening.key_folder(place, keys))
+    try:
+        return Store(place, engine, clock, random, opening.key_folder(place, keys))
+    except BaseException:
+        engine.dispose()
+        raise

@@ -37,8 +37,9 @@ def drafts(draw):
     job = draw(SMALL)
     payload = {
         "job": job, "vehicle": draw(SMALL), "customer": draw(SMALL), "number": draw(SMALL),
-        "person": draw(WORDS) or "x", "name": draw(WORDS), "phone": "", "vin": draw(WORDS), "plate": draw(WORDS), "make": "Ondry",
-        "model": draw(WORDS), "words": draw(WORDS), "cause": draw(WORDS), "variant": draw(WORDS), "key": draw(WORDS), "serves": "strut@FL",
+        "person": draw(WORDS) or "x", "name": draw(WORDS), "phone": "", "vin": draw(WORDS),
+        "plate": draw(WORDS), "make": "Ondry", "model": draw(WORDS), "words": draw(WORDS), "cause": draw(WORDS),
+        "variant": draw(WORDS), "key": draw(WORDS), "serves": "strut@FL",
         "piece": str(draw(st.integers(1, 30))), "state": draw(st.sampled_from(["fitted", "discarded"])),
         "due_on": "2026-12-09", "reminder": draw(st.integers(1, 30)), "outcome": draw(WORDS), "value": 1,
         "act": draw(st.sampled_from(["a1", "a2", "a3"])), "title": "Strut", "digest": "", "text": "",

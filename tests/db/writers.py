@@ -1,17 +1,15 @@
 """What tests start as programs of their own: `python -m tests.db.writers jobs|entries PLACE KEYS NAME COUNT`."""
 
 import sys
-from datetime import UTC, datetime
+from pathlib import Path
 
 from jobbook.db.store import open_book
-from tests.db.building import chance, job, sign_off
+from tests.db.building import Ticking, chance, job, sign_off
 
 
 def main(what: str, place: str, keys: str, name: str, count: str) -> None:
-    from pathlib import Path
-
     seed = sum(name.encode())
-    with open_book(place, clock=lambda: datetime.now(UTC), random=chance(seed), keys=Path(keys)) as store:
+    with open_book(place, clock=Ticking(), random=chance(seed), keys=Path(keys)) as store:
         print("ready", flush=True)
         sys.stdin.readline()
         for number in range(int(count)):
