@@ -83,6 +83,14 @@ def _plugs(words: str, value: str = "") -> Callable[[Act, Bay], tuple[Ask, ...]]
     return lambda act, bay: (Ask("plugs", words, "number", value=value),)
 
 
+def _taken_off(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    part = bay.state.things.get(act.on)
+    plugs = _plugs("Plugs that go with it", "0")(act, bay) if isinstance(part, Part) and part.places else ()
+    if not isinstance(part, Part) or not part.renewed:
+        return plugs
+    return (*plugs, Ask("how", "Where the old part lies: shelf and tag", "text", required=False))
+
+
 def _levelling(act: Act, bay: Bay) -> tuple[Ask, ...]:
     off = act.what == "levelling" and act.to == "off"
     return (Ask("how", "How was it switched off?", "choice", _options(*HOW_OFF)),) if off else ()
@@ -99,7 +107,7 @@ ASKS: Mapping[str, Callable[[Act, Bay], tuple[Ask, ...]]] = {
     "fill": lambda act, bay: (Ask("how", "Filled by", "choice", _options(*HOW_FILLED)),),
     "plug": _plugs("Plugs put in"),
     "join": _plugs("Plugs taken out"),
-    "take_off": _plugs("Plugs that go with the old part", "0"),
+    "take_off": _taken_off,
     "put_on": _put_on,
     "calibrate": lambda act, bay: (Ask("text", "Result", "text"),),
     "align": lambda act, bay: (Ask("text", "Geometry before and after, or where the sheet lies", "long text"),),

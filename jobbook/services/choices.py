@@ -99,7 +99,7 @@ def _checked(act: Act, bay: Bay) -> tuple[Choice, ...]:
         how, label = "witnessed the angle", "Angle witnessed"
     else:
         stage = stage_of(bay.state, act.on, len(stages))
-        how, label = "clicked at the set value without moving", "Clicked, did not move"
+        how, label = "clicked, did not move", "Clicked, did not move"
         asks = (tool_ask(bay, stage, TOOL_KINDS["click"]),) if stage else ()
     act = replace(act, how=how)
     return (Choice("main", label, "Enter", act, asks, main=True, signs=True, second_person=True),)

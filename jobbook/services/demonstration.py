@@ -209,6 +209,8 @@ def _answer(played: Played, choice: Choice, ask: Ask) -> str:
         return {"plug": "2", "take_off": "1" if act.on.startswith("strut@") else "0", "join": "1"}[act.do]
     if ask.name == "distance":
         return str(played.script["say"]["drive"]) + " km"
+    if ask.name == "how" and ask.kind == "text":
+        return str(played.script["say"]["take_off"])
     if ask.kind == "choice":
         return ask.value or ask.options[0].value
     said = played.script.get("say", {})

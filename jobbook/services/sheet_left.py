@@ -11,6 +11,7 @@ from jobbook.core.quantities import read_quantity
 from jobbook.core.specifications import Specification
 from jobbook.core.vehicles import Odometer, Vehicle
 from jobbook.core.work.model import CORNERS, Act
+from jobbook.core.work.words import WORK_WORDS
 from jobbook.db.store import Book
 from jobbook.services.replay import Kept
 from jobbook.services.sheets import Fact, Staff
@@ -76,9 +77,16 @@ def height_readings(kept: Sequence[Kept]) -> tuple[Read, ...]:
 
 
 def before_and_after(kept: Sequence[Kept]) -> tuple[Read | None, Read | None]:
-    """The first reading, and the last one where it is another."""
+    """The last reading before anything was lifted, vented or undone, and the last one after that."""
     read = height_readings(kept)
-    return (read[0] if read else None), (read[-1] if len(read) > 1 else None)
+    begun = next((k.entry.number for k in kept if _begins_work(k.act)), None)
+    before = [one for one in read if begun is None or one.entry < begun]
+    after = [one for one in read if one not in before]
+    return (before[-1] if before else None), (after[-1] if after else None)
+
+
+def _begins_work(act: Act) -> bool:
+    return act.do in ("vent", *WORK_WORDS) or (act.what == "support" and act.to in ("lift", "propped"))
 
 
 def staffs(kept: Sequence[Kept], specifications: Sequence[Specification]) -> tuple[Staff, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from jobbook.core.work.begin import TITLES, title_of
+from jobbook.core.work.begin import title_of
 from jobbook.core.work.model import CORNERS, Act, Thing
 from jobbook.core.work.reading import Step
 from jobbook.core.work.state import State, air, called
@@ -39,7 +39,15 @@ SUPPORT = {
     "propped": "body carried, hub propped",
     "lift": "on the lift",
 }
+PAST = {
+    "loosen": "loosened", "take_out": "taken out", "start": "started by hand", "tighten": "tightened", "open": "opened",
+    "second_check": "checked by a second person", "plug": "plugged", "join": "joined", "prove": "looked at under pressure",
+    "take_off": "taken off", "put_on": "put on", "unplug": "unplugged", "plug_in": "plugged in", "place": "placed",
+    "clear": "cleared away", "vent": "vented", "fill": "filled", "wait": "Waited", "repaired": "Finding repaired",
+}  # fmt: skip
 OWN = {
+    "align": "Wheel geometry measured and set",
+    "drive": "Road test",
     "permit": "Permission to dismantle kept",
     "authority": "Payer's authority kept",
     "ask_authority": "Payer asked for authority",
@@ -94,7 +102,7 @@ def step_words(state: State, act: Act) -> str:
     what = named.get(act.what, "") or OWN.get(act.do, "")
     if not what:
         told = called(state, act.on) if act.on else ", ".join(act.places)
-        what = TITLES.get(act.do, act.do.replace("_", " ").capitalize() + " {}").format(told).strip()
+        what = f"{told} {PAST.get(act.do, act.do.replace('_', ' '))}".strip()
     answer = "" if act.answer == "done" else f": {act.answer}"
     added = act.reached or (f"serial {act.serial}" if act.serial else "")
     return what + answer + (f", {added}" if added else "")

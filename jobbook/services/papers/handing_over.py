@@ -22,6 +22,7 @@ from jobbook.services.papers.shared import (
     issue_of,
     release_of,
     title,
+    where_it_lies,
 )
 from jobbook.services.release import wheels_were_out
 
@@ -69,7 +70,9 @@ def _party(facts: JobFacts) -> Party:
 def _old_parts(facts: JobFacts) -> tuple[OldPart, ...]:
     agreed = facts.job.parts_back or "not asked"
     return tuple(
-        OldPart(called(facts.state, name), "", agreed) for name, word in facts.state.parts.items() if word == "renewed"
+        OldPart(called(facts.state, name), where_it_lies(facts, name), agreed)
+        for name, word in facts.state.parts.items()
+        if word == "renewed"
     )
 
 

@@ -14,6 +14,7 @@ from jobbook.services.papers.gathered import JobFacts, day, distance, gather, mo
 from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
 from jobbook.services.papers.shared import (
     answers,
+    cause_in_short,
     concerns,
     corner_of,
     corrections,
@@ -25,6 +26,7 @@ from jobbook.services.papers.shared import (
     release_of,
     subject_part,
     title,
+    where_it_lies,
 )
 from jobbook.services.step_words import step_words
 from jobbook.services.stores import needs_of
@@ -60,10 +62,9 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
     stories = joint_stories(facts)
     rows = tuple(sheet_row(facts, story, sources) for story in stories)
     measured = heights(facts, sources)
-    cause = next((concern.cause for concern in facts.job.concerns if concern.cause), "")
     return Evidence(
         issue=issue_of(facts, now, by, version, replaces),
-        title=title(facts) + (f": {cause.split('. ')[0].rstrip('.')}" if cause and len(cause) < 90 else ""),
+        title=": ".join(filter(None, (title(facts), cause_in_short(facts)))),
         recipient="the supplier of the part removed" if earlier else "whom it may concern",
         identity=identity(facts),
         fitting=_fitting(earlier.facts, earlier.piece) if earlier else _fitting_here(facts),
@@ -122,7 +123,7 @@ def _failure(facts: JobFacts, earlier: Earlier) -> Failure:
         odometer=distance(there.get("in")),
         in_service=_in_service(facts, earlier),
         term="",
-        where_it_is="",
+        where_it_is=where_it_lies(facts, earlier.piece.serves),
         replaced_by=f"{new[0].number}, serial {new[0].serial or 'not recorded'}" if new else "",
         authority=f"{authority.authority}, {day(authority.at)}" if authority else "not applicable",
     )

@@ -71,9 +71,21 @@ def corner_of(piece: Piece) -> str:
     return piece.serves.partition("@")[2]
 
 
+def where_it_lies(facts: JobFacts, part: str) -> str:
+    """Where the part that came off was put."""
+    return next((k.act.how for k in reversed(facts.kept) if k.act.do == "take_off" and k.act.on == part), "")
+
+
+def cause_in_short(facts: JobFacts) -> str:
+    """The first clause of the cause, where it is short enough for a heading."""
+    cause = next((concern.cause for concern in facts.job.concerns if concern.cause), "")
+    clause = cause.split(". ")[0].split(": ")[0].split("; ")[0].rstrip(".")
+    return clause if len(clause) <= 70 else ""
+
+
 def kit_words(facts: JobFacts) -> str:
     fitted = [piece for piece in facts.pieces if piece.kind != "part" and piece.state == "fitted"]
-    return "; ".join(f"{piece.count} × {piece.title}" for piece in fitted)
+    return "; ".join(f"{piece.count} × {piece.title.replace(': new ', ', ')}" for piece in fitted)
 
 
 def heights(facts: JobFacts, sources: Sources) -> Heights:
