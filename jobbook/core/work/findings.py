@@ -64,7 +64,7 @@ def no_caution(document: Document) -> Iterator[Complaint]:
     for number, row in enumerate(rows(document, "step"), 1):
         do, caution = row.get("do"), row.get("caution")
         wanted = do in ("vent", "open", "fill") or (do == "set" and "support" in row)
-        wanted = wanted or (do == "take_off" and row.get("part") in near)
+        wanted = wanted or (do == "take_off" and str(row.get("part")) in near)
         if wanted and not (isinstance(caution, str) and caution.strip()):
             what = "set support" if do == "set" else f"{do}"
             yield number, f"A step that does {what} carries a caution.", document.lines.get(("step", number), 0)
@@ -74,14 +74,15 @@ def impossible_value(document: Document) -> Iterator[Complaint]:
     yield from _of_the_file(document)
     for table, checks in language.TABLES.items():
         yield from _not_tables(document, table)
-        seen: set[object] = set()
+        seen: set[str] = set()
         for index, row in enumerate(rows(document, table), 1):
             line = document.lines.get((table, index), 0)
             for sentence in _of_a_row(row, checks, language.NEEDED[table], table):
                 yield 0, sentence, line
-            if str(row.get("key")) in seen:
-                yield 0, f"The key {row.get('key')!r} is declared twice.", line
-            seen.add(str(row.get("key")))
+            key = str(row.get("key", f"none in row {index}"))
+            if key in seen:
+                yield 0, f"The key {key!r} is declared twice.", line
+            seen.add(key)
     yield from _same_key_twice(document)
     yield from _not_tables(document, "step")
     for number, row in enumerate(rows(document, "step"), 1):

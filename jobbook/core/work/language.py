@@ -106,8 +106,8 @@ def single_use(value: object) -> str:
 def thread(value: object) -> str:
     found = METRIC.fullmatch(value) if isinstance(value, str) else None
     if found:
-        known = PITCHES.get(found[1], ())
-        return "" if known and (not found[2] or found[2].rstrip("0").rstrip(".") in known) else "a thread that is known"
+        pitches = [Decimal(pitch) for pitch in PITCHES.get(found[1], ())]
+        return "" if pitches and (not found[2] or Decimal(found[2]) in pitches) else "a thread that is known"
     inch = INCH.fullmatch(value) if isinstance(value, str) else None
     known = INCH_PITCHES.get(f"{inch[1]}/{inch[2]}", ()) if inch else ()
     return "" if inch and inch[3] in known else 'a thread that is known, such as "M12x1.5"'
