@@ -62,7 +62,7 @@ def step_rows(facts: WorkFacts, open_step: _Place | None) -> tuple[StepRow, ...]
 def _row(
     facts: WorkFacts, place: _Place, answer: Answered | None, needs: Mapping[tuple[str, str, int], str], passed: bool
 ) -> StepRow:
-    title = step_title(place.step, facts.bay.state.things)
+    title = step_title(place.step, facts.bay.state.things, place.run.corner)
     mark = "ring" if answer is None else "disc" if answer.answer == "done" else "bar"
     act = propose(place.step, place.run.corner, facts.bay.state)
     begun = isinstance(facts.bay.state.things.get(act.on), Joint) and act.do == "tighten" and act.stage > 1
@@ -177,7 +177,7 @@ def _done(facts: WorkFacts, place: _Place) -> tuple[Done, ...]:
         Done(
             k.entry.number,
             k.entry.act,
-            act_note(k.act) or step_title(place.step, facts.bay.state.things),
+            act_note(k.act) or step_title(place.step, facts.bay.state.things, place.run.corner),
             facts.names.get(k.act.by, k.act.by),
             k.act.at,
             k.signed,

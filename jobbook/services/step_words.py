@@ -1,9 +1,9 @@
 """How steps and states are called on the job page and on papers."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from jobbook.core.work.begin import title_of
+from jobbook.core.work.begin import places_at, title_of
 from jobbook.core.work.model import CORNERS, Act, Thing
 from jobbook.core.work.reading import Step
 from jobbook.core.work.state import State, air, called
@@ -56,9 +56,11 @@ OWN = {
 PLAIN = {"ignition": "on", "levelling": "active", "battery": "connected", "restraints": "live"}
 
 
-def step_title(step: Step, things: Mapping[str, Thing]) -> str:
+def step_title(step: Step, things: Mapping[str, Thing], corner: str = "") -> str:
     """What a step is called in a row: short, without a full stop."""
     args = step.args
+    if step.do in ("vent", "fill"):
+        return f"{step.do.capitalize()} {places_words(places_at(args.get('at', ''), corner))}"
     if step.do in SAID:
         return step.text.split(". ")[0].rstrip(".") or step.do.capitalize()
     if step.do == "set":
@@ -78,16 +80,17 @@ def state_words(state: State) -> tuple[StateWord, ...]:
     words += [StateWord(f"{corner} vented", True) for corner, word in corners.items() if word == "vented"]
     charged = [corner for corner, word in corners.items() if word == "charged"]
     without = [corner for corner, word in corners.items() if word == "none"]
-    words += [StateWord(f"{_corners(charged)} charged")] if charged else []
-    words += [StateWord(f"no air at {_corners(without)}")] if without else []
+    words += [StateWord(f"{places_words(charged)} charged")] if charged else []
+    words += [StateWord(f"no air at {places_words(without)}")] if without else []
     if air(state, "reservoir") == "vented":
         words.append(StateWord("reservoir vented", True))
     return tuple(words)
 
 
-def _corners(corners: list[str]) -> str:
+def places_words(places: Sequence[str]) -> str:
+    """Places as people say them: the front, all four corners, FL, the reservoir."""
     whole = {("FL", "FR"): "the front", ("RL", "RR"): "the rear", CORNERS: "all four corners"}
-    return whole.get(tuple(corners), ", ".join(corners))
+    return whole.get(tuple(places), ", ".join(places)).replace("reservoir", "the reservoir")
 
 
 def step_words(state: State, act: Act) -> str:
