@@ -47,8 +47,8 @@ class Quantity:
             )
         if unit == self.unit:
             return Fraction(self.amount)
-        of = _registry().Quantity
-        return Fraction(of(Fraction(self.amount), UNIT[self.unit].pint).to(UNIT[unit].pint).magnitude)
+        factor, offset = _scale(self.unit, unit)
+        return Fraction(self.amount) * factor + offset
 
     def to(self, unit: str) -> Decimal:
         """Return the amount in another unit: exact where the decimal ends, else to 28 digits."""
@@ -77,6 +77,14 @@ def kept(kind: str, exact_text: str, unit: str, typed: str = "") -> Quantity:
     """Return the quantity that was kept as `exact`, unit and typed text: the way back from the book."""
     amount = Fraction(exact_text) if "/" in exact_text else Decimal(exact_text)
     return Quantity(kind, amount, UNIT[unit].name, typed)
+
+
+@cache
+def _scale(start: str, end: str) -> tuple[Fraction, Fraction]:
+    """Return factor and offset between two units: every scale of the list is straight, and two points settle it."""
+    of = _registry().Quantity
+    nought, one = (Fraction(of(Fraction(n), UNIT[start].pint).to(UNIT[end].pint).magnitude) for n in (0, 1))
+    return one - nought, nought
 
 
 @cache

@@ -8,7 +8,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.quantities.compound import read_compound
 from jobbook.core.quantities.numbers import HEAD, VULGAR, Number, readings
 from jobbook.core.quantities.quantity import Quantity
-from jobbook.core.quantities.spelled import unit_text, units_for
+from jobbook.core.quantities.spelled import a_kind, unit_text, units_for
 from jobbook.core.quantities.typed import shown, tidy, turned_away
 from jobbook.core.quantities.units import KINDS, NEVER_NEGATIVE, SPELLED, kinds_of
 
@@ -103,7 +103,7 @@ def _look_at_rest(text: str, rest: str) -> None:
 def _misfit(quantity: Quantity) -> str:
     """Return why no quantity of this kind can have this amount, or nothing."""
     if quantity.kind in NEVER_NEGATIVE and quantity.amount < 0:
-        return f"a {quantity.kind} is never negative"
+        return f"{a_kind(quantity.kind)} is never negative"
     if quantity.kind == "count" and Fraction(quantity.amount).denominator != 1:
         return "a count is a whole number"
     if quantity.kind == "temperature" and quantity.in_unit("degC") < COLDEST:

@@ -8,8 +8,9 @@ from jobbook.core.quantities.units import ABSOLUTE, ASKED, SPELLED, UNIT, case_a
 
 
 def unit_text(text: str) -> str:
-    """Return the text behind a number with every dot or star of a product written as one kind of dot."""
-    return re.sub(r" ?[·*\u22c5\u2219\u2022\u2027] ?", "·", text.strip())
+    """Return the unit behind a number, every product with one kind of dot, and m2, m^2, m**2 as m²."""
+    raised = re.sub(r"(?<=[mnt])(?:\*\*|\^)?([23])(?![0-9])", lambda power: "²³"[int(power[1]) - 2], text.strip())
+    return re.sub(r" ?[·*\u22c5\u2219\u2022\u2027] ?", "·", raised)
 
 
 def units_for(text: str, spelling: str, kind: str, default: str | None) -> tuple[tuple[str, ...], bool]:
@@ -28,7 +29,7 @@ def _default(text: str, kind: str, default: str | None) -> str:
     if kind == "count":
         return "pieces"
     if default is None:
-        raise turned_away(text, f"it has no unit, and {_a(kind)} needs one", "type the unit behind the number")
+        raise turned_away(text, f"it has no unit, and {a_kind(kind)} needs one", "type the unit behind the number")
     if UNIT[default].kind != kind:
         raise ValueError(f"{default} is no unit of {kind}")
     return default
@@ -43,14 +44,15 @@ def _no_unit(text: str, spelling: str, kind: str) -> Refused:
     if letter and not others:
         return turned_away(text, f"“{letter[1]}” is a letter and not a digit", "type the digits again")
     if others:
-        why = f"{shown(spelling)} is {_a(others[0])}, {_a(kind)} is wanted"
+        why = f"{shown(spelling)} is {a_kind(others[0])}, {a_kind(kind)} is wanted"
         return turned_away(text, why, "look at the unit again")
     known = ", ".join(label for label in _labels(kind) if label)
     do = f"use one of {known}" if known else "type the number alone"
     return turned_away(text, f"“{shown(spelling)}” is no unit of {kind}", do)
 
 
-def _a(kind: str) -> str:
+def a_kind(kind: str) -> str:
+    """Return the kind with its article, for a sentence."""
     return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
 
 

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from jobbook.core.quantities.units_of_air import AIR
+
 
 @dataclass(frozen=True)
 class Unit:
@@ -76,11 +78,12 @@ UNITS: tuple[Unit, ...] = (
     Unit("daN", "force", "decanewton", "daN", ("daN",)),
     Unit("lbf", "force", "force_pound", "lbf", ("lbf",)),
     Unit("kgf", "force", "kilogram_force", "kgf", ("kgf", "kp")),
+    *(Unit(*row) for row in AIR),
 )
 
 KINDS: tuple[str, ...] = tuple(dict.fromkeys(unit.kind for unit in UNITS))
 
-NEVER_NEGATIVE = frozenset({"torque", "count", "time", "mass", "distance"})
+NEVER_NEGATIVE = frozenset({"torque", "count", "time", "mass", "distance", "area", "volume", "flow", "conductance"})
 
 UNIT: Mapping[str, Unit] = MappingProxyType({unit.name: unit for unit in UNITS})
 
@@ -103,6 +106,7 @@ ASKED: Mapping[str, Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "length": _same(("m",), "m", "mm"),
         "distance": {**_same(("m", "M"), "mi"), **_same(("k", "K"), "km")},
         "time": _same(("m", "'", "′"), "min"),
+        "volume": _same(("gal", "gallon", "gallons"), "USgal", "UKgal"),
         "temperature": _same(("°", "deg", "degree", "degrees"), "degC", "degF"),
         "pressure": {
             **_same(("lb", "lbs", "pounds"), "psi"),
