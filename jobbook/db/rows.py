@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Sequence
-from dataclasses import fields
+from dataclasses import MISSING, fields
 from functools import lru_cache
 from typing import Any, TypeVar
 
@@ -41,9 +41,13 @@ class Rows:
 
 
 def record(kind: type[Record], facts: dict[str, Any]) -> Record:
-    """A record of `core` from the facts that it has fields for; lists become tuples, and its defaults fill the rest."""
-    known = {field.name for field in fields(kind)}  # type: ignore[arg-type]
-    return kind(**{k: tuple(v) if isinstance(v, list) else v for k, v in facts.items() if k in known})
+    """A record of `core` from the facts that it has fields for; lists become tuples, and its defaults fill the rest.
+
+    A text that the entry does not hold is empty: an old entry never makes a job unreadable."""
+    known = fields(kind)  # type: ignore[arg-type]
+    texts = {field.name: "" for field in known if field.default is MISSING and field.type in (str, str | None)}
+    names = {field.name for field in known}
+    return kind(**texts | {k: tuple(v) if isinstance(v, list) else v for k, v in facts.items() if k in names})
 
 
 def payload_of(body: str) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 import pytest
@@ -22,10 +23,10 @@ def book(tmp_path: Path) -> Iterator[Store]:
         yield store
 
 
-@pytest.fixture
-def address(tmp_path: Path) -> Iterator[str]:
+@contextmanager
+def empty_database(word: str) -> Iterator[str]:
     """The address of an empty database on the server, which is gone afterwards."""
-    name = "book_" + "".join(sign for sign in tmp_path.name.lower() if sign.isalnum())[-40:] + f"_{os.getpid()}"
+    name = "book_" + "".join(sign for sign in word.lower() if sign.isalnum())[-40:] + f"_{os.getpid()}"
     engine = create_engine(SERVER, isolation_level="AUTOCOMMIT")
     with engine.connect() as connection:
         connection.exec_driver_sql(f'DROP DATABASE IF EXISTS "{name}"')
@@ -34,6 +35,12 @@ def address(tmp_path: Path) -> Iterator[str]:
     with engine.connect() as connection:
         connection.exec_driver_sql(f'DROP DATABASE "{name}" WITH (FORCE)')
     engine.dispose()
+
+
+@pytest.fixture
+def address(tmp_path: Path) -> Iterator[str]:
+    with empty_database(tmp_path.name) as place:
+        yield place
 
 
 @pytest.fixture
@@ -49,3 +56,13 @@ def either(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Store]:
     place = tmp_path / "book" if request.param == "folder" else request.getfixturevalue("address")
     with new_book(place, keys=tmp_path / "keys") as store:
         yield store
+
+
+@pytest.fixture(scope="module", params=ON_BOTH)
+def shared(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """A book that the tests of one file fill once and then only read, in a folder and on a server."""
+    folder = tmp_path_factory.mktemp("shared")
+    with ExitStack() as stack:
+        on_server = request.param == "server"
+        place = stack.enter_context(empty_database(folder.parent.name + folder.name)) if on_server else folder / "book"
+        yield stack.enter_context(new_book(place, keys=folder / "keys"))

@@ -1,0 +1,98 @@
+"""Finding by what was typed, the same on both databases."""
+
+import pytest
+
+from jobbook.core.journal import Draft
+from jobbook.db.search import fold, vehicle_words, words
+from tests.db.building import PERSON, customer, job, shop, vehicle
+
+
+def filled(store):
+    with store.write(PERSON) as tx:
+        shop(tx)
+        for name, vin, plate, said in (
+            ("Jörg Weißenfels", "XX0VRNHLT00123456", "AB-12 CD", "Hangs at the front left"),
+            ("Maud Ångström", "XX0KSTLLE00654321", "Ö-77 ß", "Compressor runs and runs"),
+            ("Ottilie Weber", "XX0VRNHLT00777777", "", "Rear is low; 100% sure"),
+        ):
+            owner = customer(tx, name, phone="+46 (70) 123-45")
+            job(tx, vehicle(tx, owner, vin=vin, plate=plate), owner, words=said)
+    return store
+
+
+@pytest.fixture(scope="module")
+def three(shared):
+    return filled(shared)
+
+
+@pytest.mark.parametrize(
+    ("typed", "numbers"),
+    [
+        ("", [3, 2, 1]),
+        ("  ,;  ", [3, 2, 1]),
+        ("weissen", [1]),
+        ("WEIß", [1]),
+        ("jorg", [1]),
+        ("angstrom", [2]),
+        ("we", [3, 1]),
+        ("we ott", [3]),
+        ("xx0vrnhlt00123456", [1]),
+        ("00123456", [1]),
+        ("123456", [1]),
+        ("ab12cd", [1]),
+        ("AB-12 CD", [1]),
+        ("oe77", []),
+        ("o77ss", [2]),
+        ("compr", [2]),
+        ("2", [2]),
+        ("varnholt", [3, 2, 1]),
+        ("100%", [3]),
+        ("%", [3, 2, 1]),
+        ("_", [3, 2, 1]),
+        ("' OR 1=1 --", []),
+        ('"weber" NOT', []),
+        ("nobody", []),
+        ("\U0010ffff", [3, 2, 1]),
+    ],
+)
+def test_jobs_are_found_by_every_typed_word(typed, numbers, three):
+    with three.read() as reading:
+        assert [row.number for row in reading.jobs.page(text=typed)] == numbers
+
+
+def test_vehicles_are_found_by_their_own_words_and_their_customers(three):
+    with three.read() as reading:
+        assert [v.id for v in reading.vehicles.page(text="777777")] == [3]
+        assert [v.id for v in reading.vehicles.page(text="jörg")] == [1]
+
+
+def test_customers_are_found_by_name_and_telephone(three):
+    with three.read() as reading:
+        assert [c.name for c in reading.customers.page(text="ott")] == ["Ottilie Weber"]
+        assert len(reading.customers.page(text="4670123")) == 3
+
+
+def test_a_plate_that_changed_is_found_no_longer(either):
+    filled(either)
+    with either.write(PERSON) as tx:
+        facts = {"vehicle": 1, "vin": "XX0VRNHLT00123456", "plate": "ZZ 9", "make": "Varnholt", "model": "estate"}
+        tx.keep(Draft("vehicle/1", "vehicle/1", facts | {"customer": 1}))
+    with either.read() as reading:
+        assert reading.jobs.page(text="ab12cd") == []
+        assert [row.number for row in reading.jobs.page(text="zz9")] == [1]
+
+
+@pytest.mark.parametrize(
+    ("text", "folded"),
+    [("Straße", "strasse"), ("ÅNGSTRÖM", "angstrom"), ("Øre", "ore"), ("ﬁx", "fix"), ("İ", "i"), ("ŁÓDŹ", "lodz")],
+)
+def test_folding_takes_accents_away(text, folded):
+    assert fold(text) == folded
+
+
+def test_words_are_letters_and_digits_each_once():
+    assert words("low, low - 100% LÖW") == ["low", "100"]
+
+
+def test_a_vehicle_without_vin_or_plate_has_no_empty_word():
+    assert vehicle_words("", "", "Ondry", "") == {"ondry"}
