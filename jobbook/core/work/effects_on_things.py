@@ -53,7 +53,7 @@ def tighten_joint(state: State, act: Act) -> State:
     stages = max(len(stages_of(state, act.on)), 1)
     stage = act.stage or stages
     word = "tightened" if stage >= stages else "part-tightened"
-    done_by = (*now.done_by, (stage, act.by, act.at))
+    done_by = tuple(dict.fromkeys((*now.done_by, (stage, act.by, act.at))))
     state = _joint(state, act, replace(now, word=word, stage=stage, stages=stages, touched=True, done_by=done_by))
     order = replace(state.order, heights_after=False)
     return replace(state, order=order, since={**state.since, "heights": act.at})

@@ -180,7 +180,7 @@ def _same_key_twice(document: Document) -> Iterator[Complaint]:
 def _of_places(document: Document) -> Iterator[Complaint]:
     """A method for the whole vehicle has no corner that `here` or `axle` could mean."""
     about = document.data.get("method")
-    if not isinstance(about, dict) or about.get("corners") != []:
+    if not isinstance(about, dict) or about.get("corners", []) != []:
         return
     for table in ("line", "part", "step"):
         for number, row in enumerate(rows(document, table), 1):

@@ -15,10 +15,12 @@ Check = Callable[[object], str]
 
 KEY = re.compile(r"[A-Za-z0-9_-]{1,60}")
 METRIC = re.compile(r"M(\d+)(?:x(\d+(?:\.\d+)?))?")
+PIPE = re.compile(r"G(1/16|1/8|1/4|3/8|1/2|5/8|3/4|1)")
 INCH = re.compile(r"(\d+)/(\d+)-(\d+)(?: UN[CF])?")
 
-# Diameters and pitches of ISO 261, up to what a vehicle holds; the inch sizes are the UNC and UNF rows of ASME B1.1.
-# Both from memory: they only catch a slip of the pen, no figure is computed from them.
+# Diameters and pitches of ISO 261, as far as a vehicle needs them; the inch sizes are UNC and UNF rows of ASME B1.1,
+# the pipe sizes those of ISO 228-1. All are from memory: they only catch a slip of the pen, nothing is computed from
+# them.
 PITCHES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "3": ("0.5", "0.35"),
@@ -26,6 +28,13 @@ PITCHES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "5": ("0.8", "0.5"),
         "6": ("1", "0.75"),
         "7": ("1", "0.75"),
+        "9": ("1.25", "1", "0.75"),
+        "11": ("1.5", "1", "0.75"),
+        "26": ("1.5",),
+        "28": ("2", "1.5", "1"),
+        "33": ("3.5", "3", "2", "1.5"),
+        "36": ("4", "3", "2", "1.5"),
+        "39": ("4", "3", "2", "1.5"),
         "8": ("1.25", "1", "0.75"),
         "10": ("1.5", "1.25", "1", "0.75"),
         "12": ("1.75", "1.5", "1.25", "1"),
@@ -108,6 +117,8 @@ def thread(value: object) -> str:
     if found:
         pitches = [Decimal(pitch) for pitch in PITCHES.get(found[1], ())]
         return "" if pitches and (not found[2] or Decimal(found[2]) in pitches) else "a thread that is known"
+    if isinstance(value, str) and PIPE.fullmatch(value):
+        return ""
     inch = INCH.fullmatch(value) if isinstance(value, str) else None
     known = INCH_PITCHES.get(f"{inch[1]}/{inch[2]}", ()) if inch else ()
     return "" if inch and inch[3] in known else 'a thread that is known, such as "M12x1.5"'
@@ -155,7 +166,7 @@ NEEDED: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "figure": ("key", "kind"),
         "line": ("key", "name", "at"),
         "step": ("do",),
-        "method": ("title", "corners"),
+        "method": ("title",),
         **dict.fromkeys(("joint", "part", "connector", "aid"), ("key", "name")),
     }
 )
@@ -179,7 +190,7 @@ STEP_ARGS: Mapping[str, Mapping[str, Check]] = MappingProxyType(
 )
 STEP_NEEDED: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        **dict.fromkeys(("confirm", "inspect", "photo", "note"), ("text",)),
+        **dict.fromkeys(("confirm", "inspect"), ("text",)),
         **{do: (table,) for do, table in words.ACTS_ON.items()},
         "measure": ("what",),
         "calibrate": ("what",),

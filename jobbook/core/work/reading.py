@@ -9,7 +9,7 @@ from typing import Any
 from jobbook.core.errors import Unreadable
 from jobbook.core.work import language, limits
 from jobbook.core.work.language import Check
-from jobbook.core.work.model import Aid, Connector, Joint, Line, Part, Thing
+from jobbook.core.work.model import CORNERS, Aid, Connector, Joint, Line, Part, Thing
 
 HEAD = re.compile(r"^[ \t]*\[\[[ \t]*(\w+)[ \t]*\]\]", re.MULTILINE)
 PIECES_UNNAMED = ("fastener",)
@@ -101,7 +101,7 @@ def method_of(document: Document) -> Method:
     return Method(
         key,
         title,
-        tuple(fitting(about, "corners", language.corners, [])),
+        _corners(about.get("corners")),
         fitting(about, "summary", language.maybe_text, ""),
         fitting(about, "basis", language.maybe_text, ""),
         {name: text for name, text in options.items() if isinstance(text, str)} if isinstance(options, dict) else {},
@@ -125,6 +125,11 @@ def rows(document: Document, table: str) -> list[dict[str, Any]]:
 def fitting(row: Mapping[str, Any], key: str, check: Check, otherwise: Any) -> Any:
     """Return the value behind a key where it is fit to be there, otherwise the default."""
     return row[key] if key in row and not check(row[key]) else otherwise
+
+
+def _corners(value: object) -> tuple[str, ...]:
+    """Return those corners that are some, so that one wrong word does not make a method one for the whole vehicle."""
+    return tuple(dict.fromkeys(one for one in value if one in CORNERS)) if isinstance(value, list) else ()
 
 
 def _keyed(document: Document, table: str) -> list[dict[str, Any]]:
