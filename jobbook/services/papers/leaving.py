@@ -1,62 +1,43 @@
 """Papers that leave the shop: previewed, issued with the book's head and seal, kept byte for byte."""
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from jobbook.core.errors import NotFound, Refused
 from jobbook.core.jobs import IssuedPaper
 from jobbook.core.journal import Draft, head_message
 from jobbook.core.people import Person
-from jobbook.db.store import Book
-from jobbook.paperwork import evidence as evidence_paper
-from jobbook.paperwork import handover as handover_paper
-from jobbook.paperwork.attached import attach
-from jobbook.paperwork.issue import Head
-from jobbook.paperwork.seal import SealFacts, append_seal
 from jobbook.services.opened import OpenBook
-from jobbook.services.papers.gathered import gather
-from jobbook.services.papers.handing_over import handover
-from jobbook.services.papers.proving import earlier_fitting, evidence
 
 KINDS = ("handover", "evidence")
-ENTRIES = "entries.json"
-
-
-@dataclass(frozen=True)
-class _Copy:
-    """Which copy of a paper is made: by whom, its version, what it takes the place of."""
-
-    by: str
-    version: int = 1
-    replaces: str = ""
 
 
 def preview(book: OpenBook, job: int, kind: str) -> bytes:
     """The paper as it would leave now, marked as a preview, without head and seal."""
+    from jobbook.services.papers.printing import Copy, printed  # slow to import, and the first page needs none of it
+
+    _look_at_kind(kind)
     with book.store.read() as reading:
         copies = [paper for paper in reading.papers.of_job(job) if paper.kind == kind]
-        return _pdf(book, reading, job, kind, _Copy("nobody yet: a preview", len(copies) + 1), None)
+        return printed(reading, job, kind, Copy(book.clock(), "nobody yet: a preview", len(copies) + 1))
 
 
 def issue(book: OpenBook, who: Person, job: int, kind: str) -> IssuedPaper:
     """Issue a paper: it carries the book's head and seal, is kept byte for byte, and names the copy it replaces."""
+    from jobbook.services.papers.printing import Copy, sealed
+
+    _look_at_kind(kind)
+    key = book.store.key
     with book.store.read() as reading:
         reading.jobs.get(job)
         head, copies = reading.journal.head(), [p for p in reading.papers.of_job(job) if p.kind == kind]
         replaces = f"version {copies[-1].version} of {copies[-1].issued_at[:10]}" if copies else ""
-        key = book.store.key
-        shown = Head(book.store.book_id, head.size, head.hex, key.fingerprint)
-        copy = _Copy(who.name, len(copies) + 1, replaces)
-        pdf = _pdf(book, reading, job, kind, copy, shown)
-        if kind == "evidence":
-            pdf = attach(pdf, ENTRIES, reading.pack(job))
-    facts = SealFacts(book.store.book_id, head.size, head.hex, key.hex)
-    sealed = append_seal(pdf, facts, key.sign)
+        copy = Copy(book.clock(), who.name, len(copies) + 1, replaces)
+        paper = sealed(reading, job, kind, copy, head, key)
     with book.store.write(who.id) as tx:
-        now = [paper for paper in tx.papers.of_job(job) if paper.kind == kind]
+        now = [p for p in tx.papers.of_job(job) if p.kind == kind]
         if len(now) != len(copies):
             raise Refused("Somebody else issued this paper a moment ago; look at that one before you issue another.")
-        digest = tx.keep_paper(sealed)
+        digest = tx.keep_paper(paper)
         told = {
             "job": job, "kind": kind, "version": copy.version, "digest": digest, "size": head.size, "root": head.hex,
             "key": key.hex, "signature": key.sign(head_message(book.store.book_id, head)).hex(),
@@ -66,16 +47,9 @@ def issue(book: OpenBook, who: Person, job: int, kind: str) -> IssuedPaper:
     return papers(book, job)[-1]
 
 
-def _pdf(book: OpenBook, reading: Book, job: int, kind: str, copy: _Copy, head: Head | None) -> bytes:
+def _look_at_kind(kind: str) -> None:
     if kind not in KINDS:
         raise Refused(f"There is no paper “{kind}”: choose {' or '.join(KINDS)}; nothing was printed.")
-    facts, now = gather(reading, job), book.clock()
-    size = facts.shop.paper
-    if kind == "handover":
-        return handover_paper.to_pdf(handover(facts, now, copy.by, copy.version, copy.replaces), head=head, size=size)
-    earlier = earlier_fitting(reading, facts)
-    record = evidence(facts, earlier, now, copy.by, copy.version, copy.replaces)
-    return evidence_paper.to_pdf(record, head=head, size=size)
 
 
 def papers(book: OpenBook, job: int) -> tuple[IssuedPaper, ...]:

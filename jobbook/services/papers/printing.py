@@ -1,0 +1,47 @@
+"""A paper as bytes: set, with its entries attached, sealed. What prints is imported with this module, so that a window
+that prints nothing opens without it."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from jobbook.core.journal import Head as HeadOfBook
+from jobbook.db.keys import Key
+from jobbook.db.store import Book
+from jobbook.paperwork import evidence as evidence_paper
+from jobbook.paperwork import handover as handover_paper
+from jobbook.paperwork.attached import attach
+from jobbook.paperwork.issue import Head
+from jobbook.paperwork.seal import SealFacts, append_seal
+from jobbook.services.papers.gathered import gather
+from jobbook.services.papers.handing_over import handover
+from jobbook.services.papers.proving import earlier_fitting, evidence
+
+ENTRIES = "entries.json"
+
+
+@dataclass(frozen=True)
+class Copy:
+    """Which copy of a paper is made: when, by whom, its version, what it takes the place of."""
+
+    at: datetime
+    by: str
+    version: int = 1
+    replaces: str = ""
+
+
+def printed(reading: Book, job: int, kind: str, copy: Copy, head: Head | None = None) -> bytes:
+    """The paper of one job: "handover", or else the evidence. Without a head it is a preview."""
+    facts = gather(reading, job)
+    told = (facts, copy.at, copy.by, copy.version, copy.replaces)
+    if kind == "handover":
+        return handover_paper.to_pdf(handover(*told), head=head, size=facts.shop.paper)
+    record = evidence(facts, earlier_fitting(reading, facts), *told[1:])
+    return evidence_paper.to_pdf(record, head=head, size=facts.shop.paper)
+
+
+def sealed(reading: Book, job: int, kind: str, copy: Copy, head: HeadOfBook, key: Key) -> bytes:
+    """The paper as it leaves: with the book's head on every page, the evidence with its entries, and the seal."""
+    pdf = printed(reading, job, kind, copy, Head(reading.book_id, head.size, head.hex, key.fingerprint))
+    if kind == "evidence":
+        pdf = attach(pdf, ENTRIES, reading.pack(job))
+    return append_seal(pdf, SealFacts(reading.book_id, head.size, head.hex, key.hex), key.sign)
