@@ -15,6 +15,7 @@ from jobbook.ui.style_text import STYLE
 FAMILY = "Source Sans Pro"
 UNIT = 8  # pixels; every gap is a multiple or the half of it
 SMALL, BODY, LARGE = 13, 15, 21  # pixels of the three text sizes of a desk screen
+MARGIN = UNIT * 5 // 2  # round a page
 INDEX_WIDTH = 148
 LEFT_PAGE_WIDTH = 404
 CARD_WIDTH = 496
@@ -112,8 +113,11 @@ def scheme_of_the_system() -> str:
 
 def dress(application: QApplication, scheme: str) -> None:
     """Give every window the font, the colours and the style sheet of the scheme, "light" or "dark"."""
-    _load_fonts()
-    application.setStyle("Fusion")
+    if application.property("scheme") == scheme:
+        return
+    if application.property("scheme") is None:
+        _load_fonts()
+        application.setStyle("Fusion")
     application.setProperty("scheme", scheme)
     application.setFont(font(BODY))
     application.setPalette(_qt_palette(SCHEMES[scheme]))

@@ -72,8 +72,8 @@ class TaskLanes(QObject):
             self._end(task)
             refused(error)
 
+        self.begun.emit(task)  # before it begins, so that whoever shows it hears of all its progress
         self._follow(self._readers.submit(work, task), given, stopped, lambda: self._end(task))
-        self.begun.emit(task)
 
     def close(self) -> None:
         """Finish what is being written, give up the rest, and let the threads go."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QSettings, Qt, QTimer, Signal
+from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QButtonGroup, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
@@ -56,7 +56,7 @@ class Window(QMainWindow):
         for room in rooms:
             self.pages.addWidget(room)
         head = frame("head")
-        side = look.UNIT * 2
+        side = look.MARGIN
         head.setLayout(
             row(
                 self.find_line,
@@ -125,7 +125,7 @@ class Window(QMainWindow):
 
     def _restore(self) -> None:
         geometry = self._settings.value("geometry")
-        if not (geometry and self.restoreGeometry(geometry)):
+        if not (isinstance(geometry, QByteArray) and self.restoreGeometry(geometry)):
             self.resize(*look.WINDOW_SIZE)
         key = str(self._settings.value("room", ""))
         first = self._rooms.get(key) or next(iter(self._rooms.values()))

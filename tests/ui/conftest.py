@@ -1,6 +1,7 @@
 """What the tests of the window begin with: a real book of the invented workshop, and the window on it."""
 
 import os
+from shutil import copytree
 
 import pytest
 
@@ -13,11 +14,12 @@ from jobbook.core.people import Shop
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services.intake import Arrival, take_in
-from jobbook.services.opened import start_book
+from jobbook.services.opened import open_book, start_book
 from jobbook.services.people import add_person
 from jobbook.services.shop import keep_tool
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
+from jobbook.ui.frame import build_window
 from jobbook.ui.setting import Setting
 from jobbook.ui.tasks import TaskLanes
 
@@ -46,10 +48,20 @@ def dressed(qapp):
     return qapp
 
 
+@pytest.fixture(scope="session")
+def fresh_book(tmp_path_factory):
+    """A book that was begun and closed, to be copied: beginning one takes a third of a second."""
+    place = tmp_path_factory.mktemp("fresh") / "book"
+    book, imke = start_book(place, SHOP, "Imke Tolland", "1234")
+    book.close()
+    return place, imke
+
+
 @pytest.fixture
-def opened(tmp_path):
+def opened(fresh_book, tmp_path):
     """A book with its first person, Imke Tolland, who may do everything and whose PIN is 1234."""
-    book, imke = start_book(tmp_path / "book", SHOP, "Imke Tolland", "1234")
+    place, imke = fresh_book
+    book = open_book(copytree(place, tmp_path / "book"))
     yield book, imke
     book.close()
 
@@ -112,3 +124,14 @@ def setting(book, duty, lanes):
 @pytest.fixture
 def settings(tmp_path):
     return QSettings(str(tmp_path / "window.ini"), QSettings.Format.IniFormat)
+
+
+@pytest.fixture
+def window(qtbot, setting, duty, lanes, settings):
+    """The whole window with Imke on duty, shown and active."""
+    made = build_window(setting, duty, lanes, settings, lambda wish: None)
+    qtbot.addWidget(made)
+    with qtbot.waitActive(made):
+        made.show()
+        made.activateWindow()
+    return made

@@ -41,7 +41,7 @@ class TakeInPage(Page):
         inside = QWidget()
         inside.setLayout(row(left, right, gap=look.UNIT * 2))
         head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.said, self.empty, self.leave, self.take_in)
-        self.setLayout(column(head, scrolling(inside), margin=look.UNIT * 2, gap=look.UNIT * 2))
+        self.setLayout(column(head, scrolling(inside), margin=look.MARGIN, gap=look.UNIT * 2))
 
     def _connect(self) -> None:
         for before, after in zip(self.forms, self.forms[1:], strict=False):

@@ -25,7 +25,7 @@ class ShopPage(Page):
             self.words.addButton(word, number - 1)
         self.words.button(0).setChecked(True)
         head = row(label(self.tr("The shop"), "title"), *self.words.buttons(), 1, gap=look.UNIT * 2)
-        self.setLayout(column(head, self._stack, margin=look.UNIT * 2, gap=look.UNIT * 2))
+        self.setLayout(column(head, self._stack, margin=look.MARGIN, gap=look.UNIT * 2))
         self.words.idClicked.connect(self._open)
 
     def _open(self, number: int) -> None:

@@ -46,6 +46,7 @@ class SpecificationsPage(Part):
         self.variant.activated.connect(lambda _: self._take_variant())
         line = self.variant.lineEdit()
         if line is not None:
+            line.setAccessibleName(self.tr("Variant"))
             line.setPlaceholderText(self.tr("vehicle, build years, equipment, as the document names it"))
             line.editingFinished.connect(self._take_variant)
         self.cards.chosen.connect(self.presenter.choose)

@@ -19,7 +19,7 @@ class VehiclesPage(Page):
         super().__init__(parent)
         self.presenter = VehiclesPresenter(setting, self.go.emit)
         self.list = RecordList(self._words(), columns(self.tr), self.presenter.fetch)
-        self.setLayout(column(self.list, margin=look.UNIT * 2))
+        self.setLayout(column(self.list, margin=look.MARGIN))
         self.list.asked.connect(self._narrow)
         self.list.opened.connect(self.presenter.open)
         self.list.act_clicked.connect(lambda: self.go.emit(TAKE_IN))

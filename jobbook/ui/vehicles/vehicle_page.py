@@ -92,7 +92,7 @@ class VehiclePage(Page):
             )
         )
         head = row(self.title, self.plate, 1, gap=look.UNIT * 2)
-        self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.UNIT * 2, gap=look.UNIT * 2))
+        self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.MARGIN, gap=look.UNIT * 2))
 
     def _heading(self, words: str) -> QLabel:
         made = label(words, "heading")
