@@ -20,14 +20,7 @@ def undo_joint(state: State, act: Act) -> State:
     if not isinstance(joint, Joint):
         return state
     state = _joint(state, act, JointNow(JOINT_TURNS[act.do], touched=True, used=joint.single_use))
-    spent = state.fitted.get(act.on, ())
-    if spent:
-        discarded = state.discarded.get(act.on, ()) + spent
-        state = replace(
-            state,
-            fitted={**state.fitted, act.on: ()},
-            discarded={**state.discarded, act.on: discarded},
-        )
+    state = _spent(state, act.on)
     if (joint.loaded or joint.safety) and not joint.wheel:
         order = replace(state.order, unaligned=True)
         state = replace(state, order=order, since={**state.since, "geometry": act.at})
@@ -68,7 +61,7 @@ def check_joint(state: State, act: Act) -> State:
 
 def open_line(state: State, act: Act) -> State:
     now = state.lines.get(act.on)
-    return _line(state, act, replace(now, word="open", leaks=False, excused=False)) if now else state
+    return _line(_spent(state, act.on), act, replace(now, word="open", leaks=False, excused=False)) if now else state
 
 
 def plug_line(state: State, act: Act) -> State:
@@ -143,6 +136,15 @@ def _fitted(state: State, act: Act) -> State:
             stock.remove(piece)
     issued = {**state.issued, act.on: tuple(stock)}
     return replace(state, issued=issued, fitted={**state.fitted, act.on: act.pieces})
+
+
+def _spent(state: State, name: str) -> State:
+    """What is undone has used up the pieces that were fitted to it."""
+    pieces = state.fitted.get(name, ())
+    if not pieces:
+        return state
+    discarded = {**state.discarded, name: state.discarded.get(name, ()) + pieces}
+    return replace(state, fitted={**state.fitted, name: ()}, discarded=discarded)
 
 
 def _height_part(state: State, act: Act, part: Part) -> State:

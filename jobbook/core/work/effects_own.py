@@ -32,7 +32,8 @@ def arrive(state: State, act: Act) -> State:
 
 
 def permit(state: State, act: Act) -> State:
-    return replace(state, permitted=True)
+    """Keep the permission to dismantle. Given after the payer refused, it stands without the payer."""
+    return replace(state, permitted=True, authority="" if state.authority == "refused" else state.authority)
 
 
 def ask_authority(state: State, act: Act) -> State:
@@ -40,7 +41,7 @@ def ask_authority(state: State, act: Act) -> State:
 
 
 def authority(state: State, act: Act) -> State:
-    return replace(state, authority="given")
+    return replace(state, authority="given" if act.answer == "done" else "refused")
 
 
 def know_figure(state: State, act: Act) -> State:

@@ -105,7 +105,7 @@ MENDED: Mapping[str, Mended] = MappingProxyType(
         "half-built": _built_up,
         "promise-to-fill": lambda state, act, one: not state.promised,
         "open-line-left": lambda state, act, one: not any(now.word == "open" for now in state.lines.values()),
-        "no-permission": lambda state, act, one: state.permitted and state.authority != "asked",
+        "no-permission": lambda state, act, one: state.permitted and state.authority in ("", "given"),
         "weight-on-empty-spring": lambda state, act, one: not state.stood_empty,
     }
 )

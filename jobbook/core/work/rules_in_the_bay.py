@@ -18,6 +18,8 @@ def no_permission(state: State, act: Act) -> str:
         return "Nothing is loosened, opened, vented or taken off before the customer's permission to dismantle is kept."
     if state.authority == "asked":
         return "The payer was asked for authority and has not given it: wait for it, and keep it before you go on."
+    if state.authority == "refused":
+        return "The payer refused authority: ask the customer, and keep a new permission before you go on."
     return ""
 
 

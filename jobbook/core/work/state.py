@@ -103,7 +103,7 @@ class State:
 
     given: bool = False
     permitted: bool = False
-    authority: str = ""  # "", asked, given
+    authority: str = ""  # "", asked, given, refused
     stopped: bool = False
     conditions: Mapping[str, str] = field(default_factory=lambda: words.ASSUMED)
     propped_at: str = ""
