@@ -30,12 +30,13 @@ TROUBLE = 2  # exit status where the book cannot be opened
 
 def run(place: str | None = None) -> int:
     """Open the window on the book at that place, or on the user's own book. The exit status of the program."""
+    place = place or str(default_place())
     sentence = screen_trouble(dict(os.environ))
     if sentence:
         sys.stderr.write(sentence + "\n")
         return TROUBLE
     application = QApplication([NAME])
-    program = Program(application, place or str(default_place()), window_settings())
+    program = Program(application, place, window_settings())
     if not program.begin():
         return TROUBLE
     status = application.exec()
@@ -61,6 +62,15 @@ def screen_trouble(environment: dict[str, str]) -> str:
     return ""
 
 
+def place_trouble(place: str) -> str:
+    """The sentence where no book can lie at this place, or nothing."""
+    if "://" not in place and Path(place).exists() and not Path(place).is_dir():
+        return (
+            f"{place} is a file, and a book is a folder: nothing was changed. Name the folder of a book, or a new one."
+        )
+    return ""
+
+
 class Program:
     """One run of the window: from `begin` until the last window is closed, then `end`."""
 
@@ -76,22 +86,25 @@ class Program:
     def begin(self) -> bool:
         """Show the first start or the book. False where the book cannot be opened; the sentence was shown then."""
         self._crash.begin()
+        sentence = place_trouble(self._place)
         try:
-            if needs_start(self._place):
+            if not sentence and needs_start(self._place):
                 self._ask_for_a_book()
-            else:
+            elif not sentence:
                 self._open(open_book(self._place), None)
         except BookError as error:
-            self._say(str(error))
+            sentence = str(error)
+        if sentence:
+            self._say(sentence)
             self.end()
-            return False
-        return True
+        return not sentence
 
     def end(self) -> None:
         """Finish what is being written, then close the book."""
         self.lanes.close()
         if self.book is not None:
             self.book.close()
+            self.book = None
         self._crash.end()
 
     def _ask_for_a_book(self) -> None:

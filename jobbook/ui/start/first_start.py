@@ -1,5 +1,6 @@
 """The first start: the workshop, the first person with a PIN, and where the new book and its key lie."""
 
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import Signal
@@ -108,9 +109,8 @@ class FirstStart(QStackedWidget):
             paper=answers["paper"],
         )
         self.create_book.setEnabled(False)
-        self._lanes.keep(
-            lambda: start_book(self._place, shop, answers["first"], answers["pin"]), self._show_made, self._refuse
-        )
+        begin = partial(start_book, self._place, shop, answers["first"], answers["pin"])
+        self._lanes.keep(begin, self._show_made, self._refuse)
 
     def _refuse(self, error: BookError) -> None:
         self.create_book.setEnabled(True)
