@@ -5,8 +5,6 @@ from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event
 
-from jobbook.db.places import is_address
-
 WRITING = "jobbook_writing"
 WAIT_SECONDS = 10
 APPLICATION_ID = 0x4A424F4B  # "JBOK": tells a book from another program's database
@@ -62,11 +60,3 @@ def _json_as_text(connection: Any, _record: Any) -> None:
     from psycopg.types.string import TextLoader
 
     connection.adapters.register_loader("json", TextLoader)
-
-
-def engine_for(place: str | Path, file: Path | None) -> Engine:
-    """The engine for a folder's file or a server's address."""
-    if is_address(place):
-        return server_engine(str(place))
-    assert file is not None
-    return file_engine(file)

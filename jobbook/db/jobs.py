@@ -5,7 +5,7 @@ from typing import Any
 from jobbook.core.errors import NotFound
 from jobbook.core.jobs import Concern, Job, JobRow
 from jobbook.db.rows import Rows, payload_of, record, unsealed
-from jobbook.db.search import matching
+from jobbook.db.search import Question, matching
 
 ROW = """
     SELECT j.number, j.stage, j.opened_at, j.vehicle, j.promised, v.make, v.model, v.plate, v.vin,
@@ -19,10 +19,15 @@ ROW = """
     LEFT JOIN journal r ON r.number = j.released
 """
 NEWEST_FIRST = "ORDER BY j.opened_at DESC, j.number DESC"
-OF_JOB = """j.number IN (
+OF_JOB = Question(
+    rare="""j.number IN (
     SELECT subject FROM found WHERE kind = 'job' AND {found}
     UNION SELECT number FROM job WHERE vehicle IN (SELECT subject FROM found WHERE kind = 'vehicle' AND {found})
-    UNION SELECT number FROM job WHERE customer IN (SELECT subject FROM found WHERE kind = 'customer' AND {found}))"""
+    UNION SELECT number FROM job WHERE customer IN (SELECT subject FROM found WHERE kind = 'customer' AND {found}))""",
+    common="""(EXISTS (SELECT 1 FROM found WHERE kind = 'vehicle' AND subject = j.vehicle AND {found})
+    OR EXISTS (SELECT 1 FROM found WHERE kind = 'customer' AND subject = j.customer AND {found})
+    OR EXISTS (SELECT 1 FROM found WHERE kind = 'job' AND subject = j.number AND {found}))""",
+)
 ONE = """
     SELECT j.number, j.stage, j.opened_at, j.vehicle, j.customer, e.body, e.body ->> 'done_by' AS opened_by,
         r.body AS release, r.done_at AS released_at,
@@ -53,7 +58,7 @@ class Jobs:
         self, after: tuple[str, int] | None = None, limit: int = 100, text: str = "", stage: str = ""
     ) -> list[JobRow]:
         """Jobs, the newest first, after (opened_at, number); `text` finds by number, vehicle, customer and concern."""
-        conditions, values = matching(text, OF_JOB)
+        conditions, values = matching(self._rows, text, OF_JOB)
         values["limit"] = limit
         if stage:
             conditions, values = [*conditions, "j.stage = :stage"], values | {"stage": stage}

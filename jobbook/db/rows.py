@@ -6,7 +6,7 @@ from dataclasses import MISSING, fields
 from functools import lru_cache
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, RowMapping, TextClause, text
+from sqlalchemy import Connection, CursorResult, RowMapping, TextClause, text
 
 Record = TypeVar("Record")
 
@@ -21,23 +21,26 @@ class Rows:
 
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
+        self.on_sqlite = connection.dialect.name == "sqlite"
 
-    @property
-    def on_sqlite(self) -> bool:
-        return self.connection.dialect.name == "sqlite"
+    def _said(self, sql: str, values: dict[str, Any]) -> CursorResult[Any]:
+        if self.on_sqlite:
+            # SQLite's own driver reads :name too; going past the compiler saves a sixth of a sign-off's time.
+            return self.connection.exec_driver_sql(sql, values)
+        return self.connection.execute(_prepared(sql), values)
 
     def all(self, sql: str, **values: Any) -> Sequence[RowMapping]:
-        return self.connection.execute(_prepared(sql), values).mappings().all()
+        return self._said(sql, values).mappings().all()
 
     def first(self, sql: str, **values: Any) -> RowMapping | None:
-        return self.connection.execute(_prepared(sql), values).mappings().first()
+        return self._said(sql, values).mappings().first()
 
     def value(self, sql: str, **values: Any) -> Any:
         """The first column of the first row, or None."""
-        return self.connection.execute(_prepared(sql), values).scalar()
+        return self._said(sql, values).scalar()
 
     def run(self, sql: str, **values: Any) -> None:
-        self.connection.execute(_prepared(sql), values)
+        self._said(sql, values)
 
 
 def record(kind: type[Record], facts: dict[str, Any]) -> Record:

@@ -1,6 +1,7 @@
 """Finding by what was typed: one table of folded words, the same for both databases."""
 
 import unicodedata
+from dataclasses import dataclass
 from typing import Any
 
 from jobbook.db.rows import Rows
@@ -8,6 +9,8 @@ from jobbook.db.rows import Rows
 LAST = "\U0010ffff"  # sorts after every other sign, so that a word and this bound all that begins with the word
 SPELLED = str.maketrans({"ß": "ss", "ø": "o", "ł": "l", "đ": "d", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i"})
 MOST_WORDS = 8
+COMMON = 1000  # a word found this often is common
+KINDS = "kind IN ('job', 'vehicle', 'customer')"
 
 
 def fold(text: str) -> str:
@@ -51,11 +54,30 @@ def forget(rows: Rows, kind: str, subject: int, source: str | None = None) -> No
     rows.run(f"DELETE FROM found WHERE kind = :kind AND subject = :subject{tail}", kind=kind, subject=subject, **values)
 
 
-def matching(text: str, question: str) -> tuple[list[str], dict[str, Any]]:
-    """Conditions and their values, one for each typed word; `question` holds {found}, the condition on the table."""
-    conditions: list[str] = []
-    values: dict[str, Any] = {}
-    for index, word in enumerate(words(text)[:MOST_WORDS]):
-        conditions.append(question.format(found=f"token >= :w{index} AND token < :x{index}"))
-        values |= {f"w{index}": word, f"x{index}": word + LAST}
-    return conditions, values
+@dataclass(frozen=True)
+class Question:
+    """How a list asks for a word. `rare` looks the word up first; `common` looks at each row, newest first.
+
+    A make that every job has would be looked up a hundred thousand times over, and a rare word be sought in vain
+    through as many rows; so how often a word is found decides. {found} is the condition on the table."""
+
+    rare: str
+    common: str
+
+
+def matching(rows: Rows, text: str, question: Question) -> tuple[list[str], dict[str, Any]]:
+    """Conditions and their values, one for each typed word; costs one query, or none where nothing was typed."""
+    typed = words(text)[:MOST_WORDS]
+    ranges = [f"token >= :w{index} AND token < :x{index}" for index in range(len(typed))]
+    values = {f"w{index}": word for index, word in enumerate(typed)}
+    values |= {f"x{index}": word + LAST for index, word in enumerate(typed)}
+    if not typed:
+        return [], {}
+    one = f"SELECT 1 AS one FROM found WHERE {KINDS} AND {{}} LIMIT {COMMON}"
+    counts = [f"(SELECT COUNT(*) FROM ({one.format(w)}) AS hits) AS n{i}" for i, w in enumerate(ranges)]
+    often = rows.first(f"SELECT {', '.join(counts)}", **values)
+    assert often is not None
+    return [
+        (question.common if often[f"n{index}"] == COMMON else question.rare).format(found=found)
+        for index, found in enumerate(ranges)
+    ], values

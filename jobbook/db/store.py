@@ -35,19 +35,13 @@ class Store:
         self.place = place
         self._engine, self._clock, self._random, self._keys = engine, clock, random, keys
         self._listeners: list[Listener] = []
+        self.file = opening.file_of(place)  # the book's file, or None on a server
+        # The book's folder; on a server, the folder that holds the keys of this workstation.
+        self.folder = Path(place) if self.file is not None else keys.parent
         with opening_said_plainly(place):
             self.book_id, self.key_hex = opening.identity(engine)
             self._watch = Watch(engine, self.file)
-
-    @property
-    def file(self) -> Path | None:
-        """The book's file, or None on a server."""
-        return opening.file_of(self.place)
-
-    @property
-    def folder(self) -> Path:
-        """The book's folder; on a server, the folder that holds the keys of this workstation."""
-        return Path(self.place) if self.file is not None else self._keys.parent
+        self._givens = self._given()
 
     @cached_property
     def key(self) -> Key:
@@ -60,7 +54,7 @@ class Store:
             )
         return key
 
-    def _givens(self) -> Givens:
+    def _given(self) -> Givens:
         folder = self.folder if self.file is not None else None
         return Givens(self.book_id, lambda: self.key, folder, self._clock, self._random)
 
@@ -69,14 +63,14 @@ class Store:
         """A reading of one moment; what others write meanwhile is not in it."""
         options = {} if self.file is not None else {"isolation_level": "REPEATABLE READ"}
         with said_plainly(self.place), self._engine.connect().execution_options(**options) as connection:
-            yield Book(Rows(connection), self._givens())
+            yield Book(Rows(connection), self._givens)
 
     @contextmanager
     def write(self, person: str) -> Iterator[WritingBook]:
         """A write by that person: kept whole when the block ends; nothing is kept when it raises."""
         with said_plainly(self.place), self._engine.connect().execution_options(**{WRITING: True}) as connection:
             connection.begin()
-            book = WritingBook(Rows(connection), self._givens(), person)
+            book = WritingBook(Rows(connection), self._givens, person)
             try:
                 yield book
                 book.finish()

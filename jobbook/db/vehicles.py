@@ -5,7 +5,7 @@ from typing import Any
 from jobbook.core.errors import NotFound
 from jobbook.core.vehicles import Customer, Odometer, Vehicle
 from jobbook.db.rows import Rows, payload_of, record, unsealed
-from jobbook.db.search import matching
+from jobbook.db.search import Question, matching
 
 VEHICLE = """
     SELECT v.id, v.vin, v.plate, v.make, v.model, v.customer, e.body
@@ -18,10 +18,16 @@ CUSTOMER = """
     LEFT JOIN sealed n ON n.commitment = c.name LEFT JOIN sealed a ON a.commitment = c.address
     LEFT JOIN sealed t ON t.commitment = c.phone LEFT JOIN sealed m ON m.commitment = c.email
 """
-OF_VEHICLE = """v.id IN (
-    SELECT subject FROM found WHERE kind = 'vehicle' AND {found}
-    UNION SELECT id FROM vehicle WHERE customer IN (SELECT subject FROM found WHERE kind = 'customer' AND {found}))"""
-OF_CUSTOMER = "c.id IN (SELECT subject FROM found WHERE kind = 'customer' AND {found})"
+OF_VEHICLE = Question(
+    rare="""v.id IN (SELECT subject FROM found WHERE kind = 'vehicle' AND {found}
+    UNION SELECT id FROM vehicle WHERE customer IN (SELECT subject FROM found WHERE kind = 'customer' AND {found}))""",
+    common="""(EXISTS (SELECT 1 FROM found WHERE kind = 'vehicle' AND subject = v.id AND {found})
+    OR EXISTS (SELECT 1 FROM found WHERE kind = 'customer' AND subject = v.customer AND {found}))""",
+)
+OF_CUSTOMER = Question(
+    rare="c.id IN (SELECT subject FROM found WHERE kind = 'customer' AND {found})",
+    common="EXISTS (SELECT 1 FROM found WHERE kind = 'customer' AND subject = c.id AND {found})",
+)
 
 
 def page_sql(start: str, key: str, after: Any, conditions: list[str]) -> str:
@@ -43,7 +49,7 @@ class Vehicles:
 
     def page(self, after: int | None = None, limit: int = 100, text: str = "") -> list[Vehicle]:
         """Vehicles, the newest first, after that id; `text` finds by VIN, its end, plate, make, model, customer."""
-        conditions, values = matching(text, OF_VEHICLE)
+        conditions, values = matching(self._rows, text, OF_VEHICLE)
         values |= {"limit": limit} | ({"after": after} if after is not None else {})
         return [_vehicle(row) for row in self._rows.all(page_sql(VEHICLE, "v.id", after, conditions), **values)]
 
@@ -82,7 +88,7 @@ class Customers:
 
     def page(self, after: int | None = None, limit: int = 100, text: str = "") -> list[Customer]:
         """Customers, the newest first, after the id given; `text` finds by the beginnings of name and telephone."""
-        conditions, values = matching(text, OF_CUSTOMER)
+        conditions, values = matching(self._rows, text, OF_CUSTOMER)
         values |= {"limit": limit} | ({"after": after} if after is not None else {})
         return [_customer(row) for row in self._rows.all(page_sql(CUSTOMER, "c.id", after, conditions), **values)]
 

@@ -39,7 +39,7 @@ LISTS = {
     "a page of jobs": (lambda b: b.jobs.page(), 1),
     "a page of jobs further on": (lambda b: b.jobs.page(after=("2026-11-25T08:03:00+00:00", 100)), 1),
     "a page of jobs at a stage": (lambda b: b.jobs.page(stage="arrived"), 1),
-    "a page of jobs found": (lambda b: b.jobs.page(text="customer 1 varn"), 1),
+    "a page of jobs found": (lambda b: b.jobs.page(text="customer 1 varn"), 2),
     "a job with its concerns": (lambda b: b.jobs.get(7), 2),
     "the visits of a vehicle": (lambda b: b.jobs.of_vehicle(3), 1),
     "a page of vehicles": (lambda b: b.vehicles.page(), 1),

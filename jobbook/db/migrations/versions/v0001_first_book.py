@@ -83,7 +83,7 @@ INDEXES = (
     "CREATE INDEX piece_job ON piece (job)",
     "CREATE INDEX reminder_due ON reminder (outcome, due_on)",
     "CREATE INDEX reminder_job ON reminder (job)",
-    "CREATE INDEX found_subject ON found (kind, subject)",
+    "CREATE INDEX found_subject ON found (kind, subject, token)",
     "CREATE INDEX found_source ON found (source)",
 )
 
