@@ -7,7 +7,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.work import words
 from jobbook.core.work.model import AXLES, CORNERS, RESERVOIR, Act, Joint, Line, Part, Thing
 from jobbook.core.work.reading import Declared, Method, Step
-from jobbook.core.work.state import State, is_angle, stages_of
+from jobbook.core.work.state import State, is_angle, is_kind, stages_of
 
 TITLES: Mapping[str, str] = {
     "loosen": "Loosen {}",
@@ -183,4 +183,9 @@ def _next_stage(state: State, name: str) -> int:
 
 
 def _new_pieces(state: State, name: str, needed: tuple[str, ...]) -> tuple[str, ...]:
-    return needed if state.given else state.issued.get(name, ())
+    """Return one set of the pieces that are needed out of those issued, () where the set is not whole."""
+    if state.given:
+        return needed
+    stock = state.issued.get(name, ())
+    taken = [next((piece for piece in stock if is_kind(piece, kind)), "") for kind in needed]
+    return tuple(taken) if all(taken) else ()

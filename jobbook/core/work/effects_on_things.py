@@ -5,7 +5,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from jobbook.core.work.model import Act, Joint, Line, Part
-from jobbook.core.work.state import JointNow, LineNow, State, stages_of
+from jobbook.core.work.state import JointNow, LineNow, State, is_kind, stages_of
 
 JOINT_TURNS = {"loosen": "loosened", "take_out": "out"}
 WORDS_AFTER: Mapping[str, str] = MappingProxyType(
@@ -111,11 +111,8 @@ def put_on_part(state: State, act: Act) -> State:
 
 
 def new_pieces(state: State, act: Act, needed: tuple[str, ...]) -> bool:
-    """Tell whether an act fits new pieces of every kind that is needed, all of them issued for that thing.
-
-    A piece is named by its kind, with its batch after a space where there is one: "nut", "nut 7H-20611".
-    """
-    if not act.pieces or not all(any(_is_kind(piece, kind) for piece in act.pieces) for kind in needed):
+    """Tell whether an act fits new pieces of every kind that is needed, all of them issued for that thing."""
+    if not act.pieces or not all(any(is_kind(piece, kind) for piece in act.pieces) for kind in needed):
         return False
     stock = list(state.issued.get(act.on, ()))
     for piece in () if state.given else act.pieces:
@@ -123,10 +120,6 @@ def new_pieces(state: State, act: Act, needed: tuple[str, ...]) -> bool:
             return False
         stock.remove(piece)
     return True
-
-
-def _is_kind(piece: str, kind: str) -> bool:
-    return piece == kind or piece.startswith(kind + " ")
 
 
 def _fitted(state: State, act: Act) -> State:

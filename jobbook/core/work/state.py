@@ -188,6 +188,11 @@ def stages_of(state: State, name: str) -> tuple[str, ...]:
     return (figure.stages or (figure.text,)) if figure else ()
 
 
+def is_kind(piece: str, kind: str) -> bool:
+    """Tell whether a piece is of a kind. It is named by its kind, with its batch after a space where there is one."""
+    return piece == kind or piece.startswith(kind + " ")
+
+
 def is_angle(stage: str) -> bool:
     return "deg" in stage or "°" in stage
 
