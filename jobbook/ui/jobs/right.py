@@ -84,6 +84,7 @@ class RightPage(QFrame):
         shortcut.activated.connect(lambda: self.open_tab(tab.key))
         self._tabs[tab.key] = made
         self._line.insertWidget(place - 1, made)
+        made.show()
 
     def open_tab(self, key: str) -> None:
         """Open the tab of that name."""

@@ -31,6 +31,7 @@ def label(text: str = "", role: str = "", wrap: bool = False) -> QLabel:
     made = controls.label(text, role, wrap)
     if wrap:
         let_it_grow(made)
+        made.setAlignment(Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignTop)
     return made
 
 
@@ -133,10 +134,13 @@ class Scrolled(QWidget):
 
 
 class Following(QScrollArea):
-    """An area that scrolls to what gets the focus, whichever key or act moved it there."""
+    """An area that scrolls to what gets the focus, whichever key or act moved it there.
 
-    def __init__(self, content: QWidget, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    With `arrows` false the up and down keys are left to whoever lies around the area."""
+
+    def __init__(self, content: QWidget, arrows: bool = True) -> None:
+        super().__init__()
+        self._arrows = arrows
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
@@ -145,6 +149,12 @@ class Following(QScrollArea):
         application = QApplication.instance()
         if isinstance(application, QApplication):
             application.focusChanged.connect(self._follow)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if not self._arrows and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     def _follow(self, old: QWidget | None, new: QWidget | None) -> None:
         content = self.widget()

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from jobbook.core.errors import NotFound
 from jobbook.core.people import Person
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import by_badge, by_pin
+from jobbook.services.people import all_people, by_badge, by_pin
 from jobbook.services.sheets import Ask, Option, Unsigned
 
 SIGNER, SECRET = "signer", "secret"
@@ -29,6 +29,11 @@ class Signers:
             Ask(SIGNER, label_of_signer, "choice", people, value=value),
             Ask(SECRET, label_of_secret, "secret"),
         )
+
+
+def name_of(book: OpenBook, person: str) -> str:
+    """The name of a person of the shop; a word that is nobody's stands as it is."""
+    return next((one.name for one in all_people(book) if one.id == person), person)
 
 
 def signers(people: tuple[Person, ...], on_duty: Person | None) -> Signers:

@@ -50,7 +50,7 @@ class WorkTab(QWidget):
         self._slot.setContentsMargins(0, look.UNIT, 0, look.UNIT)
         self._holder = controls.holding(self._slot)
         self._inside = Scrolled()
-        self._area = Following(self._inside)
+        self._area = Following(self._inside, arrows=False)
         self._lay_out()
         self._inside.resized.connect(self._bring)
         self.begin.clicked.connect(self.begin_wanted)

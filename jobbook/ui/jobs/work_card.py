@@ -13,7 +13,7 @@ from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.jobs.work_joints import JointSheet
 from jobbook.ui.jobs.work_keys import KeyButton, KeyRow
-from jobbook.ui.jobs.work_quiet import DoneLines, QuietActs
+from jobbook.ui.jobs.work_quiet import DoneLines, QuietActs, is_settled
 from jobbook.ui.jobs.work_wait import Countdown
 
 
@@ -62,7 +62,7 @@ class StepCard(QFrame):
         for source in card.sources:
             self._page.addWidget(label(source, "small", wrap=True))
         self._page.addWidget(self._done)
-        for sentence in card.needs:
+        for sentence in () if is_settled(card) else card.needs:
             self._page.addWidget(label(sentence, "needs", wrap=True))
         self._page.addWidget(self._refusal)
         self._page.addWidget(self._keys)

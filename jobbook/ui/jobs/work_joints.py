@@ -2,12 +2,11 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QWidget
 
 from jobbook.services.sheets import JointRow
 from jobbook.ui import look
-from jobbook.ui.jobs.rows import label
+from jobbook.ui.jobs.rows import SMALL_MARK, label, level_with_text
 from jobbook.ui.paint import MarkLabel
 
 Cell = tuple[str, str]
@@ -60,7 +59,7 @@ class JointSheet(QFrame):
         line.setContentsMargins(0, 0, 0, 0)
         line.setSpacing(look.UNIT // 4)
         if mark:
-            line.addWidget(MarkLabel(mark, "oxide" if loud else "ink"), 0, Qt.AlignmentFlag.AlignTop)
+            line.addLayout(level_with_text(MarkLabel(mark, "oxide" if loud else "ink", size=SMALL_MARK)))
         line.addWidget(label(words, "", wrap=True), 1)
         return holder
 

@@ -27,9 +27,12 @@ class KeyButton(QPushButton):
         look.as_role(self, "main" if main else "plain")
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """A key that is held down presses once: the next step must not be done by the same touch."""
+        """A key that is held down presses once: the next step must not be done by the same touch. Up and down belong
+        to the steps before and after the card."""
         if event.isAutoRepeat():
             event.accept()
+        elif event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            event.ignore()
         else:
             super().keyPressEvent(event)
 

@@ -9,9 +9,14 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from jobbook.services.sheets import Card, Done
 from jobbook.ui import controls, look
-from jobbook.ui.jobs.rows import rich_label, runs
+from jobbook.ui.jobs.rows import SMALL_MARK, level_with_text, rich_label, runs
 from jobbook.ui.moments import beside
 from jobbook.ui.paint import MarkLabel
+
+
+def is_settled(card: Card) -> bool:
+    """Whether the open step is done: then what the rules would refuse a second time is of no interest."""
+    return bool(card.done) and card.step.mark in ("disc", "double")
 
 
 class QuietActs(QWidget):
@@ -29,10 +34,11 @@ class QuietActs(QWidget):
         self._line.setSpacing(look.UNIT)
         if card.figures:
             self._add(self.tr("Enter the figure"), self.figures.emit, "plain")
-        if card.blocked:
+        if card.blocked and not is_settled(card):
             choice = card.blocked[0].choice
             self._add(self.tr("It has already happened…"), lambda: self.happened.emit(choice))
-        rules = dict.fromkeys(rule for blocked in card.blocked for rule in blocked.may_allow)
+        refused = () if is_settled(card) else card.blocked
+        rules = dict.fromkeys(rule for blocked in refused for rule in blocked.may_allow)
         for rule in rules:
             words = self.tr("Allow beforehand…") if len(rules) == 1 else self.tr("Allow {rule}…").format(rule=rule)
             self._add(words, partial(self.allow.emit, rule))
@@ -77,7 +83,7 @@ class DoneLines(QWidget):
         signed = "" if done.signed else self.tr(" · not signed yet")
         was = self.tr(" · corrected, was: {was}").format(was=done.corrected) if done.corrected else ""
         parts = [(done.words, "ink", False), (f" · {by}{signed}{was}", "soft", False)]
-        line.addWidget(MarkLabel("disc" if done.signed else "half", "patina"), 0, Qt.AlignmentFlag.AlignTop)
+        line.addLayout(level_with_text(MarkLabel("disc" if done.signed else "half", "patina", size=SMALL_MARK)))
         words = rich_label()
         words.setText(runs(parts))
         line.addWidget(words, 1)
@@ -91,5 +97,6 @@ class DoneLines(QWidget):
         else:
             button = controls.button(self.tr("Correct…"), "quiet")
             button.clicked.connect(lambda _=False: self.correct.emit(done.entry, done.asks))
+        button.setFixedHeight(look.UNIT * 3)
         button.setAccessibleName(f"{button.text()} {done.words}")
         return button

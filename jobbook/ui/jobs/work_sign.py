@@ -2,15 +2,17 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from jobbook.services.sheets import Unsigned
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
-from jobbook.ui.jobs.rows import label
+from jobbook.ui.jobs.rows import Following, Scrolled, label
 from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.paint import MarkLabel
+
+MOST_LINES = 8
 
 
 class UnsignedStrip(QFrame):
@@ -25,6 +27,7 @@ class UnsignedStrip(QFrame):
         self._acts: tuple[Unsigned, ...] = ()
         self._signers = Signers()
         self._form: DeedForm | None = None
+        self._list = QWidget()
         self._count = label("", "strong")
         self._words = controls.Elided("", "soft")
         self.sign = controls.button(self.tr("Sign"), "plain")
@@ -56,13 +59,17 @@ class UnsignedStrip(QFrame):
         """Ask for the one signature that stands under them all."""
         if self._form is not None or not self._acts:
             return
-        explain = self.tr("Signs: {acts}.").format(acts="; ".join(act.words for act in self._acts))
         asks = self._signers.asks(self.tr("Signed by"), self.tr("PIN or badge"))
-        self._form = DeedForm(asks, self.tr("Sign"), explain)
+        self._form = DeedForm(asks, self.tr("Sign"))
+        self._list = _list(self._acts)
         self._form.handed_in.connect(self.signed)
         self._form.cancelled.connect(self.close_form)
         self.sign.hide()
+        self._words.hide()
+        self._page.addWidget(self._list)
         self._page.addWidget(self._form)
+        self._list.show()
+        self._form.show()
         self._form.begin()
 
     def close_form(self) -> None:
@@ -70,7 +77,10 @@ class UnsignedStrip(QFrame):
             self._form.hide()
             self._form.deleteLater()
             self._form = None
+            self._list.hide()
+            self._list.deleteLater()
         self.sign.show()
+        self._words.show()
 
     def scanned(self, code: str) -> bool:
         return self._form is not None and self._form.scanned(code)
@@ -81,3 +91,17 @@ class UnsignedStrip(QFrame):
             return False
         self._form.refuse(sentence)
         return True
+
+
+def _list(acts: Sequence[Unsigned]) -> QWidget:
+    """Every act that the signature stands under; a long list scrolls, so that none is signed unseen."""
+    lines = controls.column(gap=0)
+    for act in acts:
+        lines.addWidget(label(f"{act.words} · {act.by}", "soft", wrap=True))
+    inside = Scrolled()
+    inside.setLayout(lines)
+    area = Following(inside)
+    area.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # so that the arrow keys read it to its end
+    area.setAccessibleName("; ".join(act.words for act in acts))
+    area.setFixedHeight(min(len(acts), MOST_LINES) * (look.BODY + look.UNIT // 2 + 1))
+    return area

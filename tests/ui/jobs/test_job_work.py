@@ -72,7 +72,8 @@ def test_a_letter_means_its_choice_only_while_nothing_is_being_typed(tab, qtbot)
     shown = tab(job.strut_sheet())
     assert shown.card.press("n")
     form = shown.card._form
-    assert form is not None and not shown.card.press("P")
+    assert form is not None
+    assert not shown.card.press("P")
     qtbot.keyClicks(form.form.fields["reason"].edit, "Pipe nut missing")
     with qtbot.waitSignal(shown.card.chosen) as chosen:
         qtbot.keyClick(form.keep, Qt.Key.Key_Return)
@@ -206,7 +207,8 @@ def test_without_unsigned_acts_there_is_no_strip_and_nothing_to_undo(tab, qtbot)
 def test_a_part_tightened_joint_shouts_over_the_steps(tab):
     loud = LooseEnd("joint-left-loose", "lower_bolt@FL", "Lower bolt FL: stage 1 of 2", mark="half", loud=True)
     shown = tab(replace(job.strut_sheet(), loose_now=(*job.LOOSE_NOW, loud)))
-    assert shown._loud.isVisible() and shown._loud.text() == "Lower bolt FL: stage 1 of 2"
+    assert shown._loud.isVisible()
+    assert shown._loud.text() == "Lower bolt FL: stage 1 of 2"
 
 
 def test_what_a_person_typed_is_never_read_as_markup(tab):

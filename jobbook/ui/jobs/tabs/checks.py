@@ -6,6 +6,7 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
 from jobbook.services.vehicles import vehicle
 from jobbook.ui.jobs.left_fit import loudest_first
+from jobbook.ui.jobs.signing import name_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 from jobbook.ui.moments import day_and_hour
 
@@ -30,7 +31,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
         _ends("Still to do", sheet.still_to_do, "Nothing is left to do."),
     )
     if job.released_at:
-        said = f"Released {day_and_hour(job.released_at)} by {job.released_by}"
+        said = f"Released {day_and_hour(job.released_at)} by {name_of(book, job.released_by)}"
         restriction = f"Restriction: {job.restriction}" if job.restriction else ""
         return TabSheet((*blocks, Block("Release", (Line(said, restriction, "disc"),))))
     unit = vehicle(book, job.vehicle_id).vehicle.distance_unit

@@ -7,6 +7,7 @@ from jobbook.core.jobs import ANSWERS, Concern, FaultCode, Test
 from jobbook.services import desk
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
+from jobbook.ui.jobs.signing import name_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 USUAL = (
@@ -32,11 +33,11 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     tests = desk.tests(book, sheet.number)
     codes = desk.fault_codes(book, sheet.number)
     concerns = desk.get_job(book, sheet.number).concerns
-    return TabSheet((_tests(tests), _codes(codes), _causes(concerns)))
+    return TabSheet((_tests(book, tests), _codes(codes), _causes(concerns)))
 
 
-def _tests(tests: tuple[Test, ...]) -> Block:
-    answered = tuple(Line(t.name, _said(t), mark_of_answer(t.answer), t.at) for t in tests)
+def _tests(book: OpenBook, tests: tuple[Test, ...]) -> Block:
+    answered = tuple(Line(t.name, _said(t, name_of(book, t.by)), mark_of_answer(t.answer), t.at) for t in tests)
     names = {test.name for test in tests}
     open_ = tuple(
         Line(name, "not answered yet", "ring", deeds=(Deed("test", "Answer…", ANSWER_ASKS, of=name, keep="Keep"),))
@@ -47,8 +48,8 @@ def _tests(tests: tuple[Test, ...]) -> Block:
     return Block("Tests", (*answered, *open_), deeds=(another,))
 
 
-def _said(test: Test) -> str:
-    return " · ".join(filter(None, (test.answer, test.result, test.reason, test.by)))
+def _said(test: Test, by: str) -> str:
+    return " · ".join(filter(None, (test.answer, test.result, test.reason, by)))
 
 
 def cleared(code: FaultCode) -> str:

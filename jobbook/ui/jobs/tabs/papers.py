@@ -4,6 +4,7 @@ from jobbook.core.jobs import IssuedPaper
 from jobbook.services import papers
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import JobSheet
+from jobbook.ui.jobs.signing import name_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 KINDS = {
@@ -18,9 +19,8 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     kinds = Block("Papers of this job", tuple(_kind(kind, left) for kind in KINDS))
     nothing = "No paper of this job has left the shop. A paper that is issued is kept byte for byte."
     folder = Deed(FOLDER, "Open the folder", opens=True)
-    issued = Block(
-        "Left the shop", tuple(_issued(one) for one in left), nothing=nothing, deeds=(folder,) if left else ()
-    )
+    lines = tuple(_issued(one, name_of(book, one.issued_by)) for one in left)
+    issued = Block("Left the shop", lines, nothing=nothing, deeds=(folder,) if left else ())
     return TabSheet((kinds, issued))
 
 
@@ -31,9 +31,9 @@ def _kind(kind: str, left: tuple[IssuedPaper, ...]) -> Line:
     return Line(title, what, mark, deeds=deeds)
 
 
-def _issued(one: IssuedPaper) -> Line:
+def _issued(one: IssuedPaper, by: str) -> Line:
     words = f"{KINDS.get(one.kind, (one.kind, ''))[0]}, version {one.version}"
-    beside = f"issued by {one.issued_by} · entry {one.entry} · {one.digest[:16]}"
+    beside = f"issued by {by} · entry {one.entry} · {one.digest[:16]}"
     return Line(words, beside, "disc", one.issued_at, deeds=(Deed(OPEN, "Open", of=one.digest, opens=True),))
 
 
