@@ -97,6 +97,13 @@ def test_finding_open_what_must_not_leave_so_is_only_repaired_or_let_go(closing:
     assert loose(work(found, done("repaired", "i1"))) == set()
 
 
+def test_finding_open_what_must_not_leave_so_is_let_go_only_with_a_restriction() -> None:
+    found = work(START, done("inspect", id="i1", finding="must not leave so", text="Brake hose chafed through."))
+    assert broken(found, done("let_go", "i1", rule="finding-open", reason="Recovered by its owner."))
+    restricted = done("let_go", "i1", rule="finding-open", reason="Recovered by its owner.", text="Not to be driven.")
+    assert loose(work(found, restricted)) == set()
+
+
 def test_finding_open_nothing_is_open_when_it_was_found_in_order() -> None:
     assert loose(work(START, done("inspect", id="i1", text="Boots."))) == set()
 

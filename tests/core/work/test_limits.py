@@ -7,12 +7,16 @@ import time
 from pathlib import Path
 
 import pytest
-from jobbook.core.work.checker import check
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from jobbook.core.errors import Unreadable
+from jobbook.core.work.checker import check
 from jobbook.core.work.method import read_method
 
-SOUND = (Path(__file__).parents[2] / "data" / "methods" / "wheel-retorque.toml").read_bytes()
+METHODS = Path(__file__).parents[2] / "data" / "methods"
+SOUND = (METHODS / "wheel-retorque.toml").read_bytes()
+WRITTEN = [path.read_text("utf-8") for path in sorted(METHODS.glob("*.toml"))]
 HEAD = b'format = "jobbook-method"\nversion = 1\n[method]\ntitle = "T"\ncorners = []\n'
 OPTIONS = b"".join(b'option_%d = "Asked?"\n' % n for n in range(11))
 STEPS = b"".join(b'[[step]]\ndo = "note"\ntext = "x"\nwhen = "option_%d"\n' % n for n in range(11))
@@ -95,6 +99,30 @@ def test_what_only_looks_like_a_bomb_inside_a_text_is_read() -> None:
 @pytest.mark.parametrize("raw", [b"", SOUND.replace(b'"jobbook-method"', b'"shopping-list"')], ids=["empty", "another"])
 def test_a_file_in_another_format_is_at_least_a_finding(raw: bytes) -> None:
     assert {finding.rule for finding in check(raw)} == {"impossible-value"}
+
+
+@settings(derandomize=True, deadline=None, max_examples=150)
+@given(st.data())
+def test_a_method_with_lines_lost_doubled_or_swapped_is_refused_or_told_about_and_never_a_surprise(
+    data: st.DataObject,
+) -> None:
+    lines = data.draw(st.sampled_from(WRITTEN)).splitlines()
+    for _ in range(data.draw(st.integers(1, 4))):
+        first, second = (data.draw(st.integers(0, len(lines) - 1)) for _ in range(2))
+        change = data.draw(st.sampled_from(("lose", "double", "swap", "move")))
+        if change == "lose":
+            lines[first] = ""
+        elif change == "double":
+            lines.insert(second, lines[first])
+        elif change == "swap":
+            lines[first], lines[second] = lines[second], lines[first]
+        else:
+            lines.insert(second, lines.pop(first))
+    try:
+        said = [finding.message for finding in check("\n".join(lines).encode())]
+    except Unreadable as refused:
+        said = [str(refused)]
+    assert all(sentence.endswith(".") for sentence in said)
 
 
 def test_an_unknown_key_is_a_finding_and_no_refusal() -> None:
