@@ -1,5 +1,7 @@
 """Labelled fields: a label above, the control, and under it the sentence about what was typed."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import (
     QApplication,
@@ -91,7 +93,10 @@ class Field(QWidget):
         self._said.setText(sentence)
         look.as_role(self._said, role)
         self._said.setVisible(bool(sentence))
-        control = self._control
+        self._mark(self._control, sentence, role)
+
+    def _mark(self, control: QWidget, sentence: str, role: str) -> None:
+        """Give a control the border that goes with a sentence, and let the sentence be read aloud with it."""
         control.setProperty("state", role if sentence else "")
         control.setAccessibleDescription(sentence)
         control.style().unpolish(control)
@@ -293,6 +298,12 @@ class HeightsField(Field):
         for part in filter(None, (part.strip() for part in text.split(";"))):
             corner, _, value = part.partition(" ")
             self.edits[corner].setText(value)
+
+    def hint_corners(self, sentences: Mapping[str, str]) -> None:
+        """Say a warning about the corners that are named; the others lose theirs."""
+        self.hint(" ".join(sentences.values()))
+        for corner, edit in self.edits.items():
+            self._mark(edit, sentences.get(corner, ""), "hint")
 
     def answers(self) -> dict[str, str]:
         return {f"{self.name} {corner}": edit.text().strip() for corner, edit in self.edits.items()}

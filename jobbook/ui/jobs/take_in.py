@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from jobbook.services.shop import shop
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.fields import HeightsField
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
 from jobbook.ui.jobs.take_in_presenter import TakeInPresenter
@@ -26,7 +27,7 @@ class TakeInPage(Page):
         self.forms = tuple(Form(asks, columns=2) for asks in asked)
         self.vehicle, self.customer, self.arrival, self.standing = self.forms
         self.known = label("", "cry", wrap=True)
-        self.said = label("", "error", wrap=True)
+        self.said = label("", "caution", wrap=True)
         self.take_in = button(self.tr("Take in"), "main", "Ctrl+Return")
         self.leave = button(self.tr("Leave it for now"), "quiet", "Esc")
         self.empty = button(self.tr("Empty the form"), "quiet")
@@ -40,8 +41,8 @@ class TakeInPage(Page):
         right.setLayout(column(self.arrival, self.standing, 1, margin=look.UNIT * 2, gap=look.UNIT))
         inside = QWidget()
         inside.setLayout(row(left, right, gap=look.UNIT * 2))
-        head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.said, self.empty, self.leave, self.take_in)
-        self.setLayout(column(head, scrolling(inside), margin=look.MARGIN, gap=look.UNIT * 2))
+        head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.empty, self.leave, self.take_in)
+        self.setLayout(column(head, self.said, scrolling(inside), margin=look.MARGIN, gap=look.UNIT * 2))
 
     def _connect(self) -> None:
         for before, after in zip(self.forms, self.forms[1:], strict=False):
@@ -56,7 +57,7 @@ class TakeInPage(Page):
     def _typed(self, name: str) -> None:
         said = self.answers()
         self._begun = True
-        self.said.clear()
+        self.refuse("")
         if name == "vin":
             self.presenter.vin_typed(said["vin"])
         elif name == "customer":
@@ -92,7 +93,7 @@ class TakeInPage(Page):
     def _begin_again(self) -> None:
         for form in self.forms:
             form.clear()
-        self.said.clear()
+        self.refuse("")
         self._begun = False
         self.presenter.open()
         self.vehicle.focus_first()
@@ -104,11 +105,14 @@ class TakeInPage(Page):
     def hint(self, field: str, sentence: str) -> None:
         self._form_of(field).fields[field].hint(sentence)
 
-    def refuse_field(self, field: str, sentence: str) -> None:
-        self._form_of(field).refuse(field, sentence)
+    def hint_heights(self, sentences: Mapping[str, str]) -> None:
+        field = self.standing.fields["heights"]
+        assert isinstance(field, HeightsField)
+        field.hint_corners(sentences)
 
     def refuse(self, sentence: str) -> None:
         self.said.setText(sentence)
+        self.said.setVisible(bool(sentence))
 
     def fill_in(self, answers: Mapping[str, str]) -> None:
         for name, text in answers.items():

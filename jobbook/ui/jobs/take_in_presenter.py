@@ -19,7 +19,7 @@ class TakeInView(Protocol):
 
     def hint(self, field: str, sentence: str) -> None: ...
 
-    def refuse_field(self, field: str, sentence: str) -> None: ...
+    def hint_heights(self, sentences: Mapping[str, str]) -> None: ...
 
     def refuse(self, sentence: str) -> None: ...
 
@@ -97,13 +97,8 @@ class TakeInPresenter:
         self._view.ask_odometer_note(question)
 
     def heights_typed(self, heights: Mapping[str, str]) -> None:
-        doubts = []
-        for corner, typed in heights.items():
-            try:
-                read_height(corner, typed) if typed.strip() else None
-            except BookError as error:
-                doubts.append(str(error))
-        self._view.hint("heights", " ".join(doubts))
+        doubts = {corner: _doubt_of(corner, typed) for corner, typed in heights.items() if typed.strip()}
+        self._view.hint_heights({corner: doubt for corner, doubt in doubts.items() if doubt})
 
     def take_in(self, answers: Mapping[str, str]) -> None:
         if self._busy:
@@ -129,6 +124,14 @@ class TakeInPresenter:
     def _free(self) -> None:
         self._busy = False
         self._view.show_busy(False)
+
+
+def _doubt_of(corner: str, typed: str) -> str:
+    try:
+        read_height(corner, typed)
+    except BookError as error:
+        return str(error)
+    return ""
 
 
 def _known_words(visits: int, known: Vehicle, last: int) -> str:
