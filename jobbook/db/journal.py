@@ -58,15 +58,12 @@ class Journal:
 
     def head(self) -> Head:
         """How many entries there are, and the root over them."""
-        return Head(*self._rows_head())
+        tree = read_tree(self._rows)
+        return Head(tree.size, tree.root)
 
     def head_at(self, size: int) -> Head | None:
         """The head as it was when there were so many entries; None where there never were."""
         return Head(size, self.subtree()(0, size)) if 0 < size <= self.head().size else None
-
-    def _rows_head(self) -> tuple[int, bytes]:
-        tree = read_tree(self._rows)
-        return tree.size, tree.root
 
     def subtree(self) -> Subtree:
         """The kept tree's subtrees, as proofs ask for them; each block of 256 is read once."""

@@ -1,11 +1,7 @@
-"""Places that hold no book that can be used: one sentence each, and nothing is changed."""
+"""Places that hold no book that can be used, and how a book is begun: one sentence each, and nothing is changed."""
 
-import os
 import shutil
 import sqlite3
-import subprocess
-import sys
-from pathlib import Path
 
 import pytest
 
@@ -16,25 +12,7 @@ from jobbook.db.scratch import MASTER
 from jobbook.db.store import is_book
 from jobbook.db.troubles import shown
 from tests.db.building import PERSON, new_book, one_job, opened, sign_off, whole_job
-
-ROOT = Path(__file__).parents[2]
-PARTS = ("nothing was", "nothing of this last action")
-
-
-def one_sentence(refusal):
-    """The sentence says what happened, what was kept, and what to do; it holds no traceback and no SQL."""
-    said = str(refusal.value)
-    assert any(part in said for part in PARTS), said
-    assert "\n" not in said
-    assert said.endswith(".")
-    assert "SELECT" not in said
-    return said
-
-
-def contents(folder):
-    """Every file and its bytes, but for the index that each reader of a book shares and may write to."""
-    files = [file for file in folder.rglob("*") if file.is_file() and not file.name.endswith("-shm")]
-    return {str(file.relative_to(folder)): file.read_bytes() for file in files}
+from tests.db.saying import contents, one_sentence
 
 
 def test_a_folder_without_a_book(tmp_path):
@@ -167,120 +145,6 @@ def test_making_that_broke_off_after_the_key_goes_on_with_that_key(tmp_path):
 def test_the_key_is_for_its_owner_alone(book):
     assert (book.folder / "keys" / "book.pem").stat().st_mode & 0o777 == 0o600
     assert (book.folder / "keys").stat().st_mode & 0o777 == 0o700
-
-
-def mounted(*lines):
-    return lambda: "".join(f"{line}\n" for line in lines)
-
-
-def test_a_network_disk_is_refused_with_what_to_do_instead(tmp_path):
-    mounts = mounted("proc /proc proc rw 0 0", "/dev/a / ext4 rw 0 0", f"server:/shop {tmp_path} nfs4 rw 0 0", "short")
-    with pytest.raises(StoreUnavailable) as refusal:
-        new_book(tmp_path / "book", mounts=mounts)
-    assert "postgresql+psycopg://" in one_sentence(refusal)
-    assert not (tmp_path / "book" / "book.sqlite").exists()
-    new_book(tmp_path / "book", mounts=mounted("/dev/a / ext4 rw 0 0")).close()
-    with pytest.raises(StoreUnavailable, match="network disk"):
-        opened(tmp_path / "book", mounts=mounts)
-
-
-def test_a_disk_of_this_machine_inside_a_network_disk_is_no_network_disk(tmp_path):
-    inner = str(tmp_path).replace(" ", "\\040")
-    mounts = mounted("server:/ / nfs rw 0 0", f"/dev/b {inner} ext4 rw 0 0")
-    new_book(tmp_path / "book", mounts=mounts).close()
-
-
-def test_a_full_disk_keeps_nothing_of_the_write_and_all_that_was_before(book):
-    one_job(book)
-    with book.read() as reading:
-        before = reading.journal.head()
-    connection = sqlite3.connect(book.file)
-    pages = connection.execute("PRAGMA page_count").fetchone()[0]
-    connection.close()
-    for raw in _connections(book):
-        raw.execute(f"PRAGMA max_page_count = {pages}")
-
-    def fill():
-        with book.write(PERSON) as tx:
-            for number in range(3000):
-                sign_off(tx, joint=f"bolt {number}@FL")
-
-    with pytest.raises(StoreUnavailable) as refusal:
-        fill()
-    assert "The disk of the book" in one_sentence(refusal)
-    with book.read() as reading:
-        assert reading.journal.head() == before
-    assert audit(book).findings == ()
-
-
-def _connections(store):
-    """The raw connection that the pool will hand out next."""
-    with store._engine.connect() as connection:
-        yield connection.connection.dbapi_connection
-
-
-def test_a_book_that_another_program_holds(book, monkeypatch):
-    one_job(book)
-    for raw in _connections(book):
-        raw.execute("PRAGMA busy_timeout = 50")
-    other = sqlite3.connect(book.file, isolation_level=None)
-    other.execute("BEGIN IMMEDIATE")
-    with pytest.raises(StoreUnavailable) as refusal, book.write(PERSON):
-        pass
-    assert "Another program holds the book" in one_sentence(refusal)
-    other.execute("ROLLBACK")
-    other.close()
-    with book.write(PERSON) as tx:
-        sign_off(tx)
-
-
-needs_root = pytest.mark.skipif(
-    not hasattr(os, "geteuid") or os.geteuid() != 0 or shutil.which("setpriv") is None,
-    reason="needs to be root with setpriv, to become somebody who may not write",
-)
-
-AS_NOBODY = """
-import sys
-sys.path.insert(0, {root!r})
-from jobbook.core.errors import StoreUnavailable
-from tests.db.building import opened
-try:
-    opened({folder!r})
-except StoreUnavailable as error:
-    print(error)
-"""
-
-
-@needs_root
-def test_a_read_only_book_is_said_to_be_read_only(tmp_path):
-    with new_book(tmp_path / "book") as store:
-        one_job(store)
-    for part in (tmp_path, *tmp_path.parents):
-        if str(part).startswith("/tmp/"):
-            part.chmod(0o755)
-    before = contents(tmp_path / "book")
-    program = AS_NOBODY.format(root=str(ROOT), folder=str(tmp_path / "book"))
-    command = ["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups", "--inh-caps=-all", sys.executable]
-    done = subprocess.run([*command, "-c", program], capture_output=True, text=True, cwd="/", timeout=60)
-    if "Permission denied" in done.stderr:
-        pytest.skip("nobody may not even run this Python")
-    assert done.stderr == ""
-    assert "is read-only: nothing was changed" in done.stdout
-    assert contents(tmp_path / "book") == before
-
-
-def test_a_book_whose_disk_turned_read_only_says_so(book):
-    one_job(book)
-    for raw in _connections(book):
-        raw.execute("PRAGMA query_only = ON")
-
-    def write():
-        with book.write(PERSON) as tx:
-            sign_off(tx)
-
-    with pytest.raises(StoreUnavailable) as refusal:
-        write()
-    assert "is read-only" in one_sentence(refusal)
 
 
 def test_a_backup_is_a_whole_book_and_never_written_over_another_file(book, tmp_path):

@@ -213,3 +213,15 @@ def test_a_book_that_is_opened_again_is_the_same(book):
         )
         with again.read() as reading:
             assert reading.jobs.get(1).concerns[0].words == "Hangs at the front left after a night"
+
+
+def test_an_earlier_head_is_what_the_book_had_at_that_size(either):
+    heads = {}
+    one_job(either)
+    for _ in range(3):
+        with either.write(PERSON) as tx:
+            sign_off(tx)
+            heads[tx.journal.head().size] = tx.journal.head()
+    with either.read() as reading:
+        assert {size: reading.journal.head_at(size) for size in heads} == heads
+        assert reading.journal.head_at(99) is None

@@ -10,11 +10,11 @@ from jobbook.db.views import views
 from tests.db.building import PERSON, fact, one_job, sign_off, whole_job
 
 
-def test_every_view_answers(either):
+def test_every_view_answers_and_is_empty_before_the_first_fact(either):
     one_job(either)
     with either.read() as reading:
-        for name in views("INTEGER"):
-            reading.rows.all(f"SELECT * FROM {name}")
+        found = {name: len(reading.rows.all(f"SELECT * FROM {name}")) for name in views("INTEGER")}
+    assert found == dict.fromkeys(views("INTEGER"), 0)
 
 
 def test_a_corrected_odometer_reading_is_read_as_corrected(either):
