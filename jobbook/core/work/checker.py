@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import product
 
-from jobbook.core.work import language
+from jobbook.core.work import language, words
 from jobbook.core.work.begin import begin, holds, name_at, propose
 from jobbook.core.work.effects import effect
 from jobbook.core.work.findings import Finding, mended, text_findings
@@ -17,10 +17,11 @@ from jobbook.core.work.model import AXLES, CORNERS, Thing
 from jobbook.core.work.names import declared
 from jobbook.core.work.reading import Document, Method, Step, method_of, read_document, rows
 from jobbook.core.work.rules import broken_rules
-from jobbook.core.work.state import START, State
+from jobbook.core.work.state import START, State, standing_of
 
 IN_THE_CHECKER = replace(START, given=True)
 Options = dict[str, bool]
+Known = Mapping[str, Mapping[str, int]]
 
 
 @dataclass(frozen=True)
@@ -47,7 +48,7 @@ def check(raw: bytes | str) -> tuple[Finding, ...]:
     document = read_document(raw)
     written = mended(document)
     method = method_of(written)
-    known = {key for keys in declared(written).values() for key in keys}
+    known = declared(written)
     combinations = [dict(zip(method.options, answers, strict=True)) for answers in _answers(method)]
     runs = {corner: _run(method, known, corner, combinations) for corner in _corners(method, written)}
     found = [_told_once(runs, index, options) for index, options in enumerate(combinations)]
@@ -85,7 +86,7 @@ def _seen_from(about: str, corner: str) -> str:
     return about.split("@")[0]
 
 
-def _run(method: Method, known: set[str], corner: str, combinations: list[Options]) -> list[list[Fault]]:
+def _run(method: Method, known: Known, corner: str, combinations: list[Options]) -> list[list[Fault]]:
     """Return the faults of each combination at one corner, in the order of the steps, the end last."""
     found: list[list[Fault]] = [[] for _ in combinations]
     branches = _begun(method, corner, combinations)
@@ -113,7 +114,7 @@ def _begun(method: Method, corner: str, combinations: list[Options]) -> list[Bra
 
 
 def _stepped(
-    branch: Branch, step: Step, known: set[str], corner: str, combinations: list[Options], found: list[list[Fault]]
+    branch: Branch, step: Step, known: Known, corner: str, combinations: list[Options], found: list[list[Fault]]
 ) -> list[Branch]:
     """Do a step for those that have it; the branch divides where that leaves them in another state than the rest."""
     doing = tuple(index for index in branch.shared_by if holds(step.when, step.unless, combinations[index]))
@@ -132,10 +133,10 @@ def _stepped(
     return [Branch(state, doing), *([Branch(branch.state, rest)] if rest else [])]
 
 
-def _done(state: State, step: Step, known: set[str], corner: str) -> tuple[list[Fault], State]:
-    if step.key and name_at(step.key, corner) not in state.things:
-        there = [Fault("unknown-name", step.number, _not_there(step), step.key, step.line)] if step.key in known else []
-        return there, state
+def _done(state: State, step: Step, known: Known, corner: str) -> tuple[list[Fault], State]:
+    if step.key and not standing_of(state, name_at(step.key, corner), words.ACTS_ON[step.do]):
+        there = [Fault("unknown-name", step.number, _not_there(step), step.key, step.line)]
+        return there if step.key in known[words.ACTS_ON[step.do]] else [], state
     # Which steps were answered is of no interest here, and would tell apart what is alike.
     act = replace(propose(step, corner, state), step=0)
     faults = [

@@ -45,7 +45,7 @@ def _worked(state: State, act: Act) -> State:
 
 def _step_answered(state: State, act: Act) -> State:
     """Note that a step was answered; a joint's step is done with its last stage."""
-    if act.do == "tighten" and act.answer == "done" and standing_of(state, act.on) == "part-tightened":
+    if act.do == "tighten" and act.answer == "done" and standing_of(state, act.on, "joint") == "part-tightened":
         return state
     corner = act.corner or state.begun.get(act.method_key, "")
     return replace(state, steps={**state.steps, (act.method_key, corner, act.step): answered(act)})

@@ -29,8 +29,8 @@ def _joint_end(title: str, joint: Joint, now: JointNow) -> tuple[str, str, str] 
             "half",
         )
     if now.word == "started":
-        return f"{title} by hand: tighten it{when}.", "loose now", "half"
-    return (f"{title} is {now.word}.", "loose now", "ring") if now.word in ("loosened", "out") else None
+        return f"{title} by hand: tighten{when}.", "loose now", "half"
+    return (f"{title} {now.word}.", "loose now", "ring") if now.word in ("loosened", "out") else None
 
 
 def line_left_open(state: State) -> Iterator[LooseEnd]:
@@ -38,36 +38,37 @@ def line_left_open(state: State) -> Iterator[LooseEnd]:
         title, since = called(state, name), state.since.get(name, "")
         if now.word in ("open", "plugged"):
             word = "open" if now.word == "open" else "open, plugged"
-            yield LooseEnd("line-left-open", name, f"{title} {word}: join it.", since=since)
+            yield LooseEnd("line-left-open", name, f"{title} {word}: join.", since=since)
         elif now.leaks:
             yield LooseEnd(
-                "line-left-open", name, f"{title} was found not tight: make it tight and prove it.", since=since
+                "line-left-open",
+                name,
+                f"{title} found not tight: make tight and look again under pressure.",
+                since=since,
             )
         elif now.word == "joined" and not now.excused:
-            yield LooseEnd("line-left-open", name, f"{title}: look at it under pressure.", TO_DO, "disc", since)
+            yield LooseEnd("line-left-open", name, f"{title}: look at under pressure.", TO_DO, "disc", since)
 
 
 def left_off(state: State) -> Iterator[LooseEnd]:
     for name, word in state.parts.items():
         part, since = state.things[name], state.since.get(name, "")
         if word == "off":
-            yield LooseEnd("left-off", name, f"{called(state, name)} is off.", since=since)
+            yield LooseEnd("left-off", name, f"{called(state, name)} off.", since=since)
         elif word == "on" and isinstance(part, Part) and part.renewed and not state.stopped:
-            yield LooseEnd("left-off", name, f"{called(state, name)} is to be renewed.", TO_DO, since=since)
+            yield LooseEnd("left-off", name, f"{called(state, name)} to be renewed.", TO_DO, since=since)
 
 
 def left_out(state: State) -> Iterator[LooseEnd]:
     for name, word in state.connectors.items():
         if word == "out":
-            yield LooseEnd(
-                "left-out", name, f"{called(state, name)} is out: plug it in.", since=state.since.get(name, "")
-            )
+            yield LooseEnd("left-out", name, f"{called(state, name)} out: plug in.", since=state.since.get(name, ""))
 
 
 def left_behind(state: State) -> Iterator[LooseEnd]:
     for name, word in state.aids.items():
         if word == "placed":
-            sentence = f"{called(state, name)} is still there: take it away."
+            sentence = f"{called(state, name)} still there: take away."
             yield LooseEnd("left-behind", name, sentence, since=state.since.get(name, ""))
 
 

@@ -44,13 +44,12 @@ UP = ("lift", "propped")
 
 
 def out_of_state(state: State, act: Act) -> str:
-    thing = state.things.get(act.on)
-    if thing is None or type(thing).__name__.lower() != words.ACTS_ON[act.do]:
-        kind = words.ACTS_ON[act.do]
+    kind, fits = words.ACTS_ON[act.do], FITS[act.do]
+    now = standing_of(state, act.on, kind)
+    if not now:
         return f"No {kind} of the name {act.on!r} is known in this job: begin its method, or add it on the spot."
-    now, fits = standing_of(state, act.on), FITS[act.do]
     if now not in fits:
-        return f"{_said(state, act)}: it is {now} now, and that starts only from {' or '.join(fits)}."
+        return f"{_said(state, act)}: {now} now, and that starts only from {' or '.join(fits)}."
     if act.do == "prove" and act.ends not in ("tight", "not tight"):
         return f"{_said(state, act)}: say whether it was tight or not tight."
     return _stage_order(state, act) if act.do == "tighten" else ""
@@ -126,15 +125,15 @@ def single_use_again(state: State, act: Act) -> str:
         return ""
     pieces = listed(thing.pieces) or "fasteners"
     return (
-        f"{called(state, act.on)} was loosened and its {pieces} are spent: "
-        "take them out, issue new ones to this job, start those by hand, then tighten."
+        f"{called(state, act.on)}: loosened, so {pieces} may not be used again. "
+        "Take out, have new ones issued to this job, start them by hand, then tighten."
     )
 
 
 def hand_first(state: State, act: Act) -> str:
     now = state.joints.get(act.on)
     out = now is not None and now.word == "out"
-    return f"{called(state, act.on)} is out: start it by hand before you tighten it." if out else ""
+    return f"{called(state, act.on)} out: start by hand before you tighten." if out else ""
 
 
 def tightened_hanging(state: State, act: Act) -> str:

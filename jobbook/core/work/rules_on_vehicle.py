@@ -73,9 +73,9 @@ def half_built(state: State, act: Act) -> str:
 
 def unbuilt_at(state: State, support: str) -> list[str]:
     """Return what is not built up enough for weight to come on the tyres, each with how it stands."""
-    off = [f"{called(state, name)} is off" for name in state.parts if _part_missing(state, name)]
+    off = [f"{called(state, name)} off" for name in state.parts if _part_missing(state, name)]
     return off + [
-        f"{called(state, name)} is {now.word}"
+        f"{called(state, name)} {now.word}"
         for name, now in state.joints.items()
         if now.word not in _enough(state.things[name], support)
     ]
@@ -103,7 +103,7 @@ def filled_while_open(state: State, act: Act) -> str:
     if not opened:
         return ""
     what = "Fill" if act.do == "fill" else "Wake levelling"
-    stands = f"{called(state, opened[0])} is {state.lines[opened[0]].word}"
+    stands = f"{called(state, opened[0])} now {state.lines[opened[0]].word}"
     return f"{what} only with every line joined: {stands}. Join it first."
 
 
@@ -133,11 +133,11 @@ def unfit_to_drive(state: State) -> list[str]:
         *([] if support == "wheels" else [f"it is {SUPPORTS[support]}"]),
         *(f"{corner} has no air" for corner in empty_corners(state)),
         *(f"the spring at {corner} stood on empty and is neither renewed nor cleared" for corner in state.stood_empty),
-        *(f"{called(state, name)} is off" for name, word in state.parts.items() if word == "off"),
-        *(f"{called(state, name)} is {now.word}" for name, now in state.lines.items() if line_open(state, name)),
-        *(f"{called(state, name)} is {now.word}" for name, now in joints if now.word not in DONE),
+        *(f"{called(state, name)} off" for name, word in state.parts.items() if word == "off"),
+        *(f"{called(state, name)} {now.word}" for name, now in state.lines.items() if line_open(state, name)),
+        *(f"{called(state, name)} {now.word}" for name, now in joints if now.word not in DONE),
         *(
-            f"{called(state, name)} has had no second check"
+            f"{called(state, name)} without second check"
             for name, now in joints
             if now.word == "tightened" and name in safety
         ),

@@ -173,13 +173,13 @@ def listed(titles: Iterable[str]) -> str:
     return " and ".join(filter(None, (", ".join(shown[:-1]), *shown[-1:])))
 
 
-def standing_of(state: State, name: str) -> str:
-    """Return the word for how a thing stands, or "" where nothing of that name is declared."""
-    if name in state.joints:
-        return state.joints[name].word
-    if name in state.lines:
-        return state.lines[name].word
-    return state.parts.get(name) or state.connectors.get(name) or state.aids.get(name) or ""
+def standing_of(state: State, name: str, kind: str) -> str:
+    """Return the word for how a joint, line, part, connector or aid stands, "" where none is declared by that name."""
+    if kind == "joint":
+        return state.joints[name].word if name in state.joints else ""
+    if kind == "line":
+        return state.lines[name].word if name in state.lines else ""
+    return {"part": state.parts, "connector": state.connectors, "aid": state.aids}[kind].get(name, "")
 
 
 def stages_of(state: State, name: str) -> tuple[str, ...]:
