@@ -24,7 +24,7 @@ def _joint_end(title: str, joint: Joint, now: JointNow) -> tuple[str, str, str] 
         return f"Second check of {title} by another person.", TO_DO, "disc"
     if now.word == "part-tightened":
         return (
-            f"{title} is only part-tightened, stage {now.stage} of {now.stages}: finish it{when}.",
+            f"{title} only part-tightened, stage {now.stage} of {now.stages}: finish{when}.",
             "loose now",
             "half",
         )
