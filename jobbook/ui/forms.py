@@ -9,20 +9,10 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from jobbook.services.sheets import Ask
 from jobbook.ui import look
+from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
 from jobbook.ui.controls import label
-from jobbook.ui.fields import (
-    ChoiceField,
-    Field,
-    HeightsField,
-    LineField,
-    ListField,
-    LongField,
-    PiecesField,
-    QuantityField,
-    SecretField,
-    ShortField,
-    ToolField,
-)
+from jobbook.ui.corners import HeightsField
+from jobbook.ui.fields import Field, LineField, LongField, QuantityField, SecretField, ShortField
 
 FEW = 4  # so many answers stand side by side; more go into a list to open
 FEW_LETTERS = 60

@@ -39,6 +39,10 @@ class Room(QStackedWidget):
             self.addWidget(page)
             page.go.connect(self.go)
 
+    def page(self, what: str) -> Page:
+        """The page for the list, for a new one, or for one thing."""
+        return self._pages[what]
+
     def arrive(self, place: Place) -> None:
         page = self._pages[place.what]
         self.place = place

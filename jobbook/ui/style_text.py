@@ -80,6 +80,10 @@ QPushButton[role="quiet"] { background: transparent; border: 1px solid transpare
 QPushButton[role="quiet"]:hover { text-decoration: underline; }
 QPushButton[role="quiet"]:focus { border: 2px solid $bluing; padding: 3px 7px; }
 QPushButton[role="quiet"]:disabled { color: $soft; }
+QPushButton[role="line"] { background: transparent; border: 1px solid transparent; font-weight: 400;
+    padding: 0 ${unit}px; }
+QPushButton[role="line"]:hover { text-decoration: underline; }
+QPushButton[role="line"]:focus { border: 1px solid $bluing; }
 QPushButton[role="index"] { background: transparent; border: none; border-left: ${half}px solid transparent;
     border-radius: 0; color: $ink; font-weight: 400; text-align: left; padding: ${unit}px 14px; }
 QPushButton[role="index"]:hover { background: $on_hover; }

@@ -34,7 +34,7 @@ class Window(QMainWindow):
     ) -> None:
         super().__init__()
         self._setting, self._duty, self._settings = setting, duty, settings
-        self._rooms = {room.key: room for room in rooms}
+        self.rooms = {room.key: room for room in rooms}
         self._back: list[Place] = []
         self.find_line = FindLine(setting.book)
         self.on_duty = label("", "strong")
@@ -99,8 +99,8 @@ class Window(QMainWindow):
         return made
 
     def _connect(self) -> None:
-        self.index.buttonClicked.connect(lambda one: self.go(self._rooms[one.property("room")].list_place()))
-        for room in self._rooms.values():
+        self.index.buttonClicked.connect(lambda one: self.go(self.rooms[one.property("room")].list_place()))
+        for room in self.rooms.values():
             room.go.connect(self.go)
         self.find_line.chosen.connect(self.go)
         self.lock.clicked.connect(self._duty.lock)
@@ -111,7 +111,7 @@ class Window(QMainWindow):
         self._poll.timeout.connect(self._setting.book.poll)
         self._shortcut("Ctrl+F", self._to_find)
         self._shortcut("Alt+Left", self.go_back)
-        for number, room in enumerate(self._rooms.values(), 1):
+        for number, room in enumerate(self.rooms.values(), 1):
             self._shortcut(f"Ctrl+{number}", lambda room=room: self.go(room.list_place()))
 
     def _shortcut(self, keys: str, act: object) -> None:
@@ -128,7 +128,7 @@ class Window(QMainWindow):
         if not (isinstance(geometry, QByteArray) and self.restoreGeometry(geometry)):
             self.resize(*look.WINDOW_SIZE)
         key = str(self._settings.value("room", ""))
-        first = self._rooms.get(key) or next(iter(self._rooms.values()))
+        first = self.rooms.get(key) or next(iter(self.rooms.values()))
         self._poll.start(POLL_MS)
         self._show_kept()
         self.go(first.list_place())
@@ -146,7 +146,7 @@ class Window(QMainWindow):
             self._show(self._back.pop())
 
     def _show(self, place: Place) -> None:
-        room = self._rooms[place.room]
+        room = self.rooms[place.room]
         self.pages.setCurrentWidget(room)
         for one in self.index.buttons():
             one.setChecked(one.property("room") == place.room)

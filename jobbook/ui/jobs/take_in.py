@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QWidget
 from jobbook.services.shop import shop
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
-from jobbook.ui.fields import HeightsField
+from jobbook.ui.corners import HeightsField
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
 from jobbook.ui.jobs.take_in_presenter import TakeInPresenter

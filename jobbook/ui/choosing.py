@@ -1,0 +1,115 @@
+"""Labelled fields for what is chosen: a list that opens, answers side by side, tools, ticks."""
+
+from PySide6.QtWidgets import QButtonGroup, QCheckBox, QGridLayout, QHBoxLayout, QRadioButton, QWidget
+
+from jobbook.services.sheets import Ask
+from jobbook.ui import look
+from jobbook.ui.controls import ListBox, label
+from jobbook.ui.fields import Field
+
+SHORT_LETTERS = 40  # ticks with so few letters between them stand in a row
+
+
+class ListField(Field):
+    """One of many answers, in a list that opens."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self.box = ListBox()
+        if not ask.value:
+            self.box.addItem("", "")
+        for option in ask.options:
+            self.box.addItem(option.label, option.value)
+        self.set_text(ask.value)
+        self.box.activated.connect(lambda _: self.changed.emit())
+        self._hold(self.box, filling=True)
+
+    def text(self) -> str:
+        return str(self.box.currentData() or "")
+
+    def set_text(self, text: str) -> None:
+        if text and self.box.findData(text) < 0:
+            self.box.addItem(text, text)  # an answer of before that is no longer offered stays what it is
+        self.box.setCurrentIndex(self.box.findData(text))
+
+
+class ChoiceField(Field):
+    """One of a few answers side by side, or one below the other where an answer needs a reason beside it."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None, upright: bool = False) -> None:
+        super().__init__(ask, parent)
+        self._group = QButtonGroup(self)
+        self._buttons: dict[str, QRadioButton] = {}
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(look.UNIT)
+        grid.setVerticalSpacing(0)
+        for place, option in enumerate(ask.options):
+            made = QRadioButton(option.label)
+            made.setAccessibleName(f"{ask.label}: {option.label}" + (f". {option.unfit}" if option.unfit else ""))
+            made.setEnabled(not option.unfit)
+            self._group.addButton(made)
+            self._buttons[option.value] = made
+            grid.addWidget(made, place if upright else 0, 0 if upright else place)
+            if option.unfit:
+                grid.addWidget(label(option.unfit, "error", wrap=True), place, 1)
+        grid.setColumnStretch(1 if upright else len(ask.options), 1)
+        self._column.addLayout(grid)
+        self.set_text(ask.value)
+        self._group.buttonClicked.connect(lambda _: self.changed.emit())
+        self._finish(self._first())
+
+    def _first(self) -> QWidget:
+        fit = [made for made in self._buttons.values() if made.isEnabled()]
+        if fit:
+            return next((made for made in fit if made.isChecked()), fit[0])
+        nothing = label(self.tr("There is none that may be taken."), "error")
+        self._column.addWidget(nothing)
+        return nothing
+
+    def text(self) -> str:
+        return next((value for value, made in self._buttons.items() if made.isChecked()), "")
+
+    def set_text(self, text: str) -> None:
+        self._group.setExclusive(False)  # an exclusive group cannot be brought back to no answer
+        for value, made in self._buttons.items():
+            made.setChecked(value == text and made.isEnabled())
+        self._group.setExclusive(True)
+
+
+class ToolField(ChoiceField):
+    """The tools of the crib; one that is unfit cannot be taken and says why."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent, upright=True)
+
+
+class PiecesField(Field):
+    """Which of the issued pieces: a tick for each. The answer names those that are ticked, parted by commas."""
+
+    def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
+        super().__init__(ask, parent)
+        self._ticks: dict[str, QCheckBox] = {}
+        line = QHBoxLayout()
+        short = sum(len(option.label + option.unfit) for option in ask.options) <= SHORT_LETTERS
+        for option in ask.options:
+            tick = QCheckBox(option.label + (f" · {option.unfit}" if option.unfit else ""))
+            tick.setEnabled(not option.unfit)
+            tick.setAccessibleName(f"{ask.label}: {tick.text()}")
+            tick.clicked.connect(lambda _: self.changed.emit())
+            self._ticks[option.value] = tick
+            (line if short else self._column).addWidget(tick)
+        line.addStretch(1)
+        self._column.addLayout(line)
+        self.set_text(ask.value)
+        none = label(self.tr("Nothing has been issued for this yet."), "soft")
+        if not self._ticks:
+            self._column.addWidget(none)
+        self._finish(next(iter(self._ticks.values()), none))
+
+    def text(self) -> str:
+        return ",".join(value for value, tick in self._ticks.items() if tick.isChecked())
+
+    def set_text(self, text: str) -> None:
+        wanted = {part.strip() for part in text.split(",")}
+        for value, tick in self._ticks.items():
+            tick.setChecked(value in wanted and tick.isEnabled())
