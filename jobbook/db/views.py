@@ -1,7 +1,8 @@
 """Facts are views over the journal; the same text runs on SQLite and PostgreSQL.
 
-Replaced and undone entries are left out here, and remain in the journal. Adding a view needs no migration: views hold
-nothing, and are made anew whenever a book is brought up to date.
+Replaced and undone entries are left out here, and remain in the journal. A changed view needs no migration, since views
+hold nothing and are made anew whenever a book is brought up to date; it needs a new minor version in `schema.VERSION`,
+so that books are.
 """
 
 COUNTED = """

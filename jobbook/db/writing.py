@@ -1,6 +1,7 @@
 """The book as it is written: `keep` is the one way in which anything changes."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -54,6 +55,7 @@ class WritingBook(Book):
         was kept with other content, or the entry to be corrected was corrected already; NotFound when the draft names
         a job, an entry or an act that is not there."""
         standing = KINDS[draft.kind]
+        draft = replace(draft, act=clean_text(draft.act))
         before = self.journal.by_act(draft.act) if draft.act else None
         if before is not None:
             return _same(before, draft)
@@ -74,7 +76,7 @@ class WritingBook(Book):
         body = body_of(
             draft,
             book=self.book_id,
-            act=clean_text(draft.act) or self._random_hex(),
+            act=draft.act or self._random_hex(),
             entered_at=self._givens.clock().isoformat(),
             entered_by=self.person,
             salt=self._random_hex(),
