@@ -1,6 +1,7 @@
 """Waits: begun as an entry of their own, so that they run on through a restart."""
 
 from datetime import timedelta
+from decimal import Decimal
 
 from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft
@@ -23,7 +24,7 @@ def begin_to_wait(tx: WritingBook, book: OpenBook, job: int, act: Act, state: St
 def wait_length(act: Act, state: State) -> timedelta:
     """How long the wait is. Refused where its figure is not known for this variant."""
     if act.minutes:
-        return timedelta(minutes=int(act.minutes))
+        return timedelta(seconds=int(Decimal(act.minutes) * 60))
     for refusal in refusals(state, act):
         raise Refused(refusal.sentence, refusal.rule)
     minutes = read_quantity(state.figures[act.figure_key].text, "time", default_unit="min").in_unit("min")
