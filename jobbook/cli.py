@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 from jobbook.core.errors import BookError
+from jobbook.reckon_command import reckon
 
 if TYPE_CHECKING:
     from jobbook.db.audit import Report
@@ -65,6 +66,9 @@ def main(ctx: click.Context) -> None:
     """The job book of an air-suspension workshop. With a BOOK, or nothing, it opens the window."""
     if ctx.invoked_subcommand is None:
         ctx.invoke(open_window, book=None)
+
+
+main.add_command(reckon)
 
 
 @main.command("open", hidden=True)

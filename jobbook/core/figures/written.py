@@ -1,0 +1,62 @@
+"""Figures written by a program or for one: the point is the decimal point, powers of ten are taken."""
+
+import re
+from decimal import Decimal
+
+from jobbook.core.errors import Refused
+from jobbook.core.quantities import Quantity, Unclear, read_quantity
+from jobbook.core.quantities.spelled import unit_text
+from jobbook.core.quantities.typed import shown, tidy
+from jobbook.core.quantities.units import SPELLED, UNIT
+
+LARGEST = 18  # powers of ten either way; no figure of the trade is larger or smaller
+
+_NUMBER = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?)(?![0-9.,/eE']| [0-9/])(.*)")
+
+
+def as_typed(value: object) -> str:
+    """Return a value of text or of JSON as the text that is read. Refused: what is neither text nor a finite number."""
+    if isinstance(value, str) and value.strip():
+        return value
+    if isinstance(value, (int, Decimal)) and not isinstance(value, bool):
+        amount = Decimal(value)
+        if amount.is_finite():
+            return str(amount)
+    said = "NaN or infinity" if isinstance(value, Decimal) else f"{type(value).__name__}"
+    raise Refused(f"it is no figure but {said if value else 'empty'}; write a number with its unit.")
+
+
+def certain(text: str, kind: str, default_unit: str | None = None) -> Quantity:
+    """Return the quantity of a text; what people would ask about is settled by the decimal point and the unit's name.
+
+    So 1.234 mm is one and a quarter and 1500 m is a length. A comma before three digits, or a unit that is not
+    named plainly, stays unclear and is refused.
+    """
+    written = _written_out(tidy(text))
+    try:
+        return read_quantity(written, kind, default_unit=default_unit)
+    except Unclear as unclear:
+        match = _NUMBER.fullmatch(written)
+        found = [q for q in unclear.readings if match and _means(q, match[1], match[2], kind)]
+        if len(found) != 1:
+            raise
+        return found[0]
+
+
+def _means(reading: Quantity, number: str, spelling: str, kind: str) -> bool:
+    unit = unit_text(spelling)
+    known = SPELLED[kind].get(unit) or UNIT.get(unit.replace("·", "*"))
+    return reading.amount == Decimal(number) and (not unit or (known is not None and known.name == reading.unit))
+
+
+def _written_out(text: str) -> str:
+    """Return the text with a power of ten written out, and a decimal cut to the twenty digits that are read."""
+    match = _NUMBER.fullmatch(text)
+    if not match or ("e" not in match[1].lower() and sum(c.isdigit() for c in match[1]) <= 20):
+        return text
+    amount = Decimal(match[1])
+    if amount and not -LARGEST <= amount.adjusted() <= LARGEST:
+        raise Refused(f"“{shown(text)}” was not taken: it is too large or too small for a figure; look at it again.")
+    places = 19 - max(amount.adjusted(), 0)
+    amount = round(amount, places) if -amount.as_tuple().exponent > places else amount  # type: ignore[operator]
+    return f"{amount:f}{match[2]}"
