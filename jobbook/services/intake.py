@@ -5,25 +5,27 @@ from dataclasses import dataclass, field, replace
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import ARRIVALS
 from jobbook.core.journal import Draft
+from jobbook.core.odometers import doubt
 from jobbook.core.people import Person
-from jobbook.core.quantities import read_quantity
+from jobbook.core.quantities import HEIGHT_FROM, HEIGHT_TO, read_quantity
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import CORNERS, Act
 from jobbook.db.store import WritingBook
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import need
-from jobbook.services.vehicles import clean_vin, falling, vehicle_draft
+from jobbook.services.people import writing
+from jobbook.services.vehicles import AIR, clean_vin, look_at_air, look_at_vin, vehicle_draft
 
 LARGEST_ODOMETER = 9_999_999
+ON_STOPS = "arrived with no air, on its stops: no ride height, no leak-down stand"
 
 
 @dataclass(frozen=True)
 class Arrival:
     """All that is asked when a vehicle is taken in. A vehicle or customer with id 0 is a new one.
 
-    `odometer` is as typed; `heights` by corner as typed with its unit or in mm; `on_stops` the corners that stand with no
-    air; `odometer_note` answers the question of a reading that falls."""
+    `odometer` is as typed; `heights` by corner as typed with its unit or in mm; `on_stops` the corners that stand with
+    no air; `odometer_note` answers the question that a doubtful reading raises."""
 
     vehicle: Vehicle
     customer: Customer
@@ -44,38 +46,48 @@ class Arrival:
     on_stops: tuple[str, ...] = ()
 
 
-def take_in(book: OpenBook, who: Person, arrival: Arrival) -> int:
+def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "") -> int:
     """Open a job for a vehicle that has come. Everything is kept, or nothing is.
 
-    Refused when there is no concern, no odometer reading without a note, or a reading that falls without a note."""
-    need(who, "desk")
+    Refused when there is no concern, no odometer reading, or a reading that raises a doubt and has no note.
+    `attempt` names this doing: given again after a broken connection, the job that it opened comes back."""
     concerns = tuple(words.strip() for words in arrival.concerns if words.strip())
-    if not concerns:
-        raise Refused("The vehicle was not taken in: write the concern, in the customer's words.")
-    if not arrival.customer.name and not arrival.customer.id:
-        raise Refused("The vehicle was not taken in: the customer's name is missing.")
-    if arrival.arrival not in ARRIVALS:
-        raise Refused("The vehicle was not taken in: say whether it was driven in, recovered, or has no air.")
+    _look_at(arrival, concerns)
     value = read_odometer(arrival.odometer)
     heights = {corner: read_height(corner, text) for corner, text in arrival.heights.items() if text.strip()}
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "desk") as tx:
+        before = tx.journal.by_act(attempt) if attempt else None
+        if before is not None:
+            return int(before.payload["job"])
         customer = _keep_customer(tx, arrival.customer)
         vehicle = _keep_vehicle(tx, replace(arrival.vehicle, vin=clean_vin(arrival.vehicle.vin), customer_id=customer))
-        last = next(iter(tx.vehicles.odometers(vehicle.id)), None)
-        if last is not None and not arrival.odometer_note.strip():
-            question = falling(last, value, arrival.odometer_unit)
-            if question:
-                raise Refused(f"The vehicle was not taken in yet. {question}")
-        job = int(tx.next_job_number())
-        _keep_job(tx, job, vehicle.id, customer, arrival)
-        for number, words in enumerate(concerns, 1):
-            facts = {"job": job, "number": number, "words": tx.seal(words)}
-            facts |= {"cause": "", "confidence": "", "correction": ""}
-            tx.keep(Draft("concern/1", f"job/{job}", facts, job=job))
         note = arrival.odometer_note.strip()
+        question = doubt(next(iter(tx.vehicles.odometers(vehicle.id)), None), value, arrival.odometer_unit)
+        if question and not note:
+            raise Refused(f"The vehicle was not taken in yet. {question}")
+        job = int(tx.next_job_number())
+        _keep_job(tx, job, vehicle.id, customer, arrival, attempt)
+        _keep_concerns(tx, job, concerns)
         keep_odometer(tx, vehicle.id, job, value, arrival.odometer_unit, "in", note)
         _keep_as_it_stands(tx, job, vehicle, arrival, heights)
     return job
+
+
+def _look_at(arrival: Arrival, concerns: tuple[str, ...]) -> None:
+    if not concerns:
+        raise Refused("The vehicle was not taken in: write the concern, in the customer's words.")
+    if not (arrival.customer.name or "").strip() and not arrival.customer.id:
+        raise Refused("The vehicle was not taken in: the customer's name is missing.")
+    if arrival.arrival not in ARRIVALS:
+        raise Refused("The vehicle was not taken in: say whether it was driven in, recovered, or has no air.")
+    look_at_air(arrival.vehicle, "The vehicle was not taken in")
+
+
+def _keep_concerns(tx: WritingBook, job: int, concerns: tuple[str, ...]) -> None:
+    for number, words in enumerate(concerns, 1):
+        facts = {"job": job, "number": number, "words": tx.seal(words)}
+        facts |= {"cause": "", "confidence": "", "correction": ""}
+        tx.keep(Draft("concern/1", f"job/{job}", facts, job=job))
 
 
 def read_odometer(typed: str) -> int:
@@ -90,17 +102,18 @@ def read_height(corner: str, typed: str) -> str:
     """A height in mm as exact text. Refused outside what a road vehicle can stand at (a typing slip)."""
     height = read_quantity(typed, "length", default_unit="mm")
     millimetres = height.to("mm")
-    if not 100 <= millimetres <= 1200:
+    if not HEIGHT_FROM <= millimetres <= HEIGHT_TO:
         raise Refused(
-            f"The height {typed} at {corner} was not kept: from hub centre to arch edge 100 to 1200 mm is possible. "
-            "Read the rule again, and look at the unit."
+            f"The height {typed} at {corner} was not kept: from hub centre to arch edge "
+            f"{HEIGHT_FROM} to {HEIGHT_TO} mm is possible. Read the rule again, and look at the unit."
         )
-    return f"{millimetres:f}".rstrip("0").rstrip(".") if "." in f"{millimetres:f}" else f"{millimetres:f}"
+    text = f"{millimetres:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _keep_customer(tx: WritingBook, customer: Customer) -> int:
     if customer.id:
-        return customer.id
+        return tx.customers.get(customer.id).id
     number = int(tx.next_customer_id())
     sealed = {key: tx.seal((getattr(customer, key) or "").strip()) for key in ("name", "address", "phone", "email")}
     tx.keep(Draft("customer/1", f"customer/{number}", {"customer": number} | sealed))
@@ -109,12 +122,7 @@ def _keep_customer(tx: WritingBook, customer: Customer) -> int:
 
 def _keep_vehicle(tx: WritingBook, vehicle: Vehicle) -> Vehicle:
     """Keep a new vehicle, or the facts of a known one where they changed."""
-    same = tx.vehicles.by_vin(vehicle.vin) if vehicle.vin else None
-    if vehicle.id == 0 and same is not None:
-        raise Refused(
-            f"The VIN {vehicle.vin} is in the book already: {same.title}, {same.plate or 'no plate'}. "
-            "Take that vehicle, so that its history stays in one place."
-        )
+    look_at_vin(tx, vehicle, "The vehicle was not taken in")
     if vehicle.id and tx.vehicles.get(vehicle.id) == vehicle:
         return vehicle
     kept = vehicle if vehicle.id else replace(vehicle, id=int(tx.next_vehicle_id()))
@@ -122,11 +130,11 @@ def _keep_vehicle(tx: WritingBook, vehicle: Vehicle) -> Vehicle:
     return kept
 
 
-def _keep_job(tx: WritingBook, job: int, vehicle: int, customer: int, arrival: Arrival) -> None:
+def _keep_job(tx: WritingBook, job: int, vehicle: int, customer: int, arrival: Arrival, attempt: str) -> None:
     plain = ("arrival", "payer", "promised", "fuel", "load", "parts_back")
     facts = {"job": job, "vehicle": vehicle, "customer": customer} | {key: getattr(arrival, key) for key in plain}
     facts |= {key: tx.seal(getattr(arrival, key).strip()) for key in ("brought_by", "condition")}
-    tx.keep(Draft("job-opened/1", f"job/{job}", facts, job=job))
+    tx.keep(Draft("job-opened/1", f"job/{job}", facts, job=job, act=attempt))
 
 
 def keep_odometer(tx: WritingBook, vehicle: int, job: int, value: int, unit: str, what: str, note: str = "") -> None:
@@ -139,16 +147,22 @@ def keep_odometer(tx: WritingBook, vehicle: int, job: int, value: int, unit: str
 
 def _keep_as_it_stands(tx: WritingBook, job: int, vehicle: Vehicle, arrival: Arrival, heights: dict[str, str]) -> None:
     """The first acts of the job: which corners have air, and the heights before anybody touched the system."""
-    with_air = {"all": CORNERS, "front": CORNERS[:2], "rear": CORNERS[2:]}[vehicle.air]
-    flat = set(CORNERS) if arrival.arrival == "no air" else set(arrival.on_stops)
-    conditions = {
-        f"air {corner}": "none" if corner not in with_air else "vented" if corner in flat else "charged"
-        for corner in CORNERS
-    }
-    acts = [Act("arrive", conditions=conditions)]
-    if heights:
-        readings = tuple((corner, heights[corner]) for corner in CORNERS if corner in heights)
-        acts.append(Act("measure", what="heights", readings=readings, how=arrival.instrument.strip()))
+    acts = [Act("arrive", conditions=_air(vehicle, arrival)), *_heights(arrival, heights)]
     kept = [tx.keep(Draft("act/1", f"job/{job}", {"job": job, "act": act_to_plain(act)}, job=job)) for act in acts]
     facts = {"job": job, "acts": [entry.act for entry in kept], "joint": "", "meaning": "did"}
     tx.keep(Draft("sign-off/1", f"job/{job}", facts, job=job, meaning="did"))
+
+
+def _air(vehicle: Vehicle, arrival: Arrival) -> dict[str, str]:
+    flat = CORNERS if arrival.arrival == "no air" else arrival.on_stops
+    there = {corner: "vented" if corner in flat else "charged" for corner in AIR[vehicle.air]}
+    return {f"air {corner}": there.get(corner, "none") for corner in CORNERS}
+
+
+def _heights(arrival: Arrival, heights: dict[str, str]) -> tuple[Act, ...]:
+    if heights:
+        readings = tuple((corner, heights[corner]) for corner in CORNERS if corner in heights)
+        return (Act("measure", what="heights", readings=readings, how=arrival.instrument.strip()),)
+    if arrival.arrival == "no air":
+        return (Act("measure", what="heights", answer="not possible", reason=ON_STOPS),)
+    return ()

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft
+from jobbook.core.journal import Draft, clean_text
 from jobbook.core.people import PERMISSIONS, Person, Shop
 from jobbook.db import store as stores
 from jobbook.services import secrets_of_people
@@ -64,16 +64,21 @@ def start_book(
     chance: Chance = system_chance,
 ) -> tuple[OpenBook, Person]:
     """Create a book with its key, the workshop and the first person, who may do everything."""
-    if not shop.name.strip() or not first_name.strip():
+    called = clean_text(first_name).strip()
+    if not shop.name.strip() or not any(sign.isalnum() for sign in called):
         raise Refused("The book was not created: it needs the workshop's name and the first person's name.")
     pin_hash = secrets_of_people.hash_pin(pin)
     book = OpenBook(stores.create_book(place, clock=clock, random=chance), clock, chance)
-    person = Person(person_id(first_name, ()), first_name.strip(), frozenset(PERMISSIONS), has_pin=True)
-    with book.store.write(person.id) as tx:
-        facts = {key: value for key, value in asdict(shop).items() if key != "book_id"}
-        tx.keep(Draft("book-opened/1", "book", facts))
-        tx.keep(person_draft(person))
-        tx.set_credential(person.id, pin_hash=pin_hash)
+    person = Person(person_id(called, ()), called, frozenset(PERMISSIONS), has_pin=True)
+    facts = {key: value for key, value in asdict(shop).items() if key != "book_id"}
+    try:
+        with book.store.write(person.id) as tx:
+            tx.keep(Draft("book-opened/1", "book", facts))
+            tx.keep(person_draft(person))
+            tx.set_credential(person.id, pin_hash=pin_hash)
+    except BaseException:
+        book.close()
+        raise
     return book, person
 
 
@@ -89,7 +94,8 @@ def person_draft(person: Person) -> Draft:
 
 def person_id(name: str, taken: tuple[str, ...]) -> str:
     """A short word for a new person: the initials, with a number where they are taken."""
-    initials = "".join(word[0] for word in name.replace("-", " ").split()).lower()
+    words = "".join(sign if sign.isalnum() else " " for sign in name).split()
+    initials = "".join(word[0] for word in words).lower()
     numbered = (f"{initials}{number}" for number in range(2, 1000))
     return initials if initials not in taken else next(word for word in numbered if word not in taken)
 

@@ -1,23 +1,23 @@
 """Another odometer reading of a job: at the road test, or as stated."""
 
 from jobbook.core.errors import Refused
+from jobbook.core.odometers import doubt
 from jobbook.core.people import Person
 from jobbook.services.intake import keep_odometer, read_odometer
 from jobbook.services.opened import OpenBook
-from jobbook.services.vehicles import falling
+from jobbook.services.people import writing
 
 KINDS = ("in", "test", "stated")
 
 
 def add_odometer(book: OpenBook, who: Person, job: int, typed: str, unit: str, what: str, note: str = "") -> None:
-    """Keep one more reading. Refused without a note where it is lower than the last one."""
+    """Keep one more reading. Refused without a note where the last one makes it doubtful."""
     if what not in KINDS:
         raise Refused("The reading was not kept: say when it was read.")
     value = read_odometer(typed)
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "work", "desk") as tx:
         vehicle = tx.jobs.get(job).vehicle_id
-        last = next(iter(tx.vehicles.odometers(vehicle)), None)
-        question = falling(last, value, unit) if last is not None and not note.strip() else ""
-        if question:
+        question = doubt(next(iter(tx.vehicles.odometers(vehicle)), None), value, unit)
+        if question and not note.strip():
             raise Refused(f"The reading was not kept yet. {question}")
         keep_odometer(tx, vehicle, job, value, unit, what, note.strip())

@@ -1,20 +1,25 @@
 """The shop: its facts, its tools, and the figures that it read from makers' documents."""
 
+import re
 from dataclasses import asdict, replace
 from datetime import date
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import parse_stages
-from jobbook.core.journal import Draft
+from jobbook.core.journal import Draft, clean_text
 from jobbook.core.people import Person, Shop
 from jobbook.core.quantities import read_quantity
 from jobbook.core.specifications import Specification
 from jobbook.core.tools import KINDS, Tool
+from jobbook.core.work.words import FIGURE_KINDS
+from jobbook.services.bay import WRENCHES, due_on
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import need
+from jobbook.services.people import writing
 
 DUE_SOON_DAYS = 30
+TOOL_STATES = ("in use", "quarantined", "scrapped", "outside")
+PLAIN_NUMBER = re.compile(r"[0-9]{1,7}(?:\.[0-9]{1,6})?")
 
 
 def shop(book: OpenBook) -> Shop:
@@ -24,11 +29,10 @@ def shop(book: OpenBook) -> Shop:
 
 def change_shop(book: OpenBook, who: Person, facts: Shop) -> Shop:
     """Keep the workshop's facts and settings; papers issued before stay as they are."""
-    need(who, "people")
     if not facts.name.strip():
         raise Refused("Nothing was changed: the workshop's name prints on every paper and cannot be empty.")
     kept = {key: value for key, value in asdict(facts).items() if key != "book_id"}
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "people") as tx:
         tx.keep(Draft("shop/1", "shop", kept))
     return facts
 
@@ -40,25 +44,32 @@ def tools(book: OpenBook) -> tuple[Tool, ...]:
 
 def keep_tool(book: OpenBook, who: Person, tool: Tool) -> Tool:
     """Keep a tool's card. A tool is never deleted: it is scrapped, and its sign-offs stay findable."""
-    need(who, "tools")
     if not tool.number.strip() or tool.kind not in KINDS:
         raise Refused("The tool was not kept: it needs its number and its kind.")
-    for end in (tool.low, tool.high):
-        _decimal(end, "The tool was not kept: its range")
+    if tool.status not in TOOL_STATES:
+        raise Refused(f"The tool was not kept: say how it stands, {', '.join(TOOL_STATES)}.")
+    _look_at_range(tool)
     for day in (tool.calibrated_on, tool.due_on):
         _day(day, "The tool was not kept")
-    with book.store.write(who.id) as tx:
-        tx.keep(Draft("tool/1", f"tool/{tool.number}", asdict(tool)))
-    return tool
+    kept = replace(tool, number=clean_text(tool.number).strip())
+    with writing(book, who, "tools") as tx:
+        tx.keep(Draft("tool/1", f"tool/{kept.number}", asdict(kept)))
+    return kept
 
 
-def _decimal(text: str, what: str) -> None:
-    try:
-        number = Decimal(text or "0")
-    except InvalidOperation:
-        number = Decimal("NaN")
-    if not number.is_finite() or number < 0:
+def _look_at_range(tool: Tool) -> None:
+    """A range that nobody can compute with would bar every joint of the shop later: it is refused here."""
+    low, high = (_decimal(end, "The tool was not kept: its range") for end in (tool.low, tool.high))
+    if tool.high and low >= high:
+        raise Refused(f"The tool was not kept: its range goes from {tool.low or '0'} to {tool.high}. Look at the tool.")
+    if tool.high and tool.kind in WRENCHES:
+        read_quantity(f"{tool.high} {tool.unit}", "torque")
+
+
+def _decimal(text: str, what: str) -> Decimal:
+    if not PLAIN_NUMBER.fullmatch(text or "0"):
         raise Refused(f"{what} is not a number: “{text}”. Write it like 20 or 0.5.")
+    return Decimal(text or "0")
 
 
 def _day(text: str, what: str) -> None:
@@ -72,12 +83,13 @@ def tool_state(tool: Tool, today: date) -> tuple[str, str]:
     """The mark and the words for how a tool stands today."""
     if tool.status != "in use":
         return "bar", tool.status
-    if not tool.due_on:
-        return "half", "calibration not recorded" if not tool.calibrated_on else "no date due recorded"
-    days = (date.fromisoformat(tool.due_on) - today).days
+    due = due_on(tool)
+    if due is None:
+        return "half", "calibration not recorded"
+    days = (due - today).days
     if days < 0:
-        return "bar", f"calibration overdue since {date.fromisoformat(tool.due_on):%d %b %Y}"
-    words = f"calibrated to {date.fromisoformat(tool.due_on):%d %b %Y}"
+        return "bar", f"calibration overdue since {due:%d %b %Y}"
+    words = f"calibrated to {due:%d %b %Y}"
     return ("half", f"{words}, due soon") if days <= DUE_SOON_DAYS else ("disc", words)
 
 
@@ -107,23 +119,38 @@ def keep_specification(
     second_look_by: str = "",
 ) -> Specification:
     """Keep a figure for a variant as it was typed, with the document and edition that it was read from."""
-    need(who, "specifications")
-    if not variant.strip() or not document.strip() or not edition.strip():
+    variant, key = clean_text(variant).strip(), clean_text(key).strip()
+    if not variant or not key or not document.strip() or not edition.strip():
         raise Refused("The figure was not kept: it needs its vehicle variant, its document and its edition.")
+    if second_look_by == who.id:
+        raise Refused("The figure was not kept: the second look is another person's, who reads the document too.")
     stages = read_figure(kind, text, tolerance)
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "specifications") as tx:
         facts = {
-            "specification": tx.next_specification_id(), "variant": variant.strip(), "key": key, "kind": kind,
+            "specification": tx.next_specification_id(), "variant": variant, "key": key, "kind": kind,
             "title": title, "text": text.strip(), "stages": list(stages), "tolerance": tolerance.strip(),
             "conditions": conditions.strip(), "document": document.strip(), "edition": edition.strip(),
             "second_look_by": second_look_by,
         }  # fmt: skip
-        tx.keep(Draft("specification/1", f"variant/{variant.strip()}", facts))
-    return next(s for s in specifications(book, variant.strip()) if s.key == key)
+        tx.keep(Draft("specification/1", f"variant/{variant}", facts))
+        return next(s for s in tx.specifications.for_variant(variant) if s.key == key)
 
 
 def read_figure(kind: str, text: str, tolerance: str = "") -> tuple[str, ...]:
     """The stages of a figure as exact texts, one for each; Refused where it cannot be read for certain."""
+    if kind not in FIGURE_KINDS:
+        raise Refused(f"The figure was not kept: “{kind}” is no kind of figure.")
     if kind == "torque":
         return tuple(stage.exact for stage in parse_stages(text, tolerance))
+    if tolerance.strip():
+        _look_at_tolerance(kind, text, tolerance.strip().lstrip("±+-/ "))
     return (read_quantity(text, kind).text(),)
+
+
+def _look_at_tolerance(kind: str, text: str, tolerance: str) -> None:
+    """A height's tolerance is a length, since limits are drawn from it; elsewhere it may be a share too."""
+    if "%" in tolerance and kind != "length":
+        read_quantity(tolerance, "ratio")
+    else:
+        unit = "mm" if kind == "length" else read_quantity(text, kind).unit
+        read_quantity(tolerance, kind, default_unit=unit)

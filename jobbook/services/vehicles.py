@@ -1,19 +1,22 @@
 """Vehicles: what is known of one, and the doubts that a typed VIN or odometer raises."""
 
-from dataclasses import asdict, dataclass
-from fractions import Fraction
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures import vin as vins
 from jobbook.core.jobs import JobRow
 from jobbook.core.journal import Draft
+from jobbook.core.odometers import doubt
 from jobbook.core.pages import Page
 from jobbook.core.people import Person
 from jobbook.core.vehicles import Customer, Odometer, Vehicle
+from jobbook.core.work.model import CORNERS
+from jobbook.db.store import Book
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import need
+from jobbook.services.people import writing
 
-KM_PER_MILE = Fraction(1609344, 1000000)  # exact since 1959: 1 mi = 1609.344 m
+AIR: Mapping[str, tuple[str, ...]] = {"all": CORNERS, "front": CORNERS[:2], "rear": CORNERS[2:]}
 
 
 @dataclass(frozen=True)
@@ -44,13 +47,29 @@ def vehicle(book: OpenBook, number: int) -> VehicleSheet:
 
 def keep_vehicle(book: OpenBook, who: Person, changed: Vehicle) -> Vehicle:
     """Keep a vehicle's facts. The VIN must not be another vehicle's."""
-    need(who, "desk")
-    with book.store.write(who.id) as tx:
-        other = tx.vehicles.by_vin(changed.vin) if changed.vin else None
-        if other is not None and other.id != changed.id:
-            raise Refused(f"Nothing was changed: the VIN {changed.vin} belongs to another vehicle, {other.title}.")
-        tx.keep(vehicle_draft(changed))
-    return changed
+    tidy = replace(changed, vin=clean_vin(changed.vin))
+    look_at_air(tidy, "Nothing was changed")
+    with writing(book, who, "desk") as tx:
+        tx.vehicles.get(tidy.id)
+        look_at_vin(tx, tidy, "Nothing was changed")
+        tx.keep(vehicle_draft(tidy))
+    return tidy
+
+
+def look_at_vin(reading: Book, vehicle: Vehicle, what_was_kept: str) -> None:
+    """Refused where the VIN is that of another vehicle of the book: two histories of one vehicle help nobody."""
+    other = reading.vehicles.by_vin(vehicle.vin) if vehicle.vin else None
+    if other is not None and other.id != vehicle.id:
+        there = f"{other.title}, {other.plate or 'no plate'}"
+        raise Refused(
+            f"{what_was_kept}: the VIN {vehicle.vin} belongs to another vehicle, {there}. "
+            "Take that vehicle, so that its history stays in one place."
+        )
+
+
+def look_at_air(vehicle: Vehicle, what_was_kept: str) -> None:
+    if vehicle.air not in AIR:
+        raise Refused(f"{what_was_kept}: say where the vehicle has air springs: {', '.join(AIR)}.")
 
 
 def vehicle_draft(changed: Vehicle) -> Draft:
@@ -83,23 +102,4 @@ def customers(book: OpenBook, text: str = "", limit: int = 100) -> tuple[Custome
 def odometer_question(book: OpenBook, number: int, value: int, unit: str) -> str:
     """The question that an odometer reading raises against the last one, or nothing."""
     with book.store.read() as reading:
-        before = tuple(reading.vehicles.odometers(number))
-    return falling(before[0], value, unit) if before else ""
-
-
-def falling(last: Odometer, value: int, unit: str) -> str:
-    """The question where a reading is lower than the last, or looks like the other unit."""
-    here, there = _km(value, unit), _km(last.value, last.unit)
-    if here >= there:
-        return ""
-    other = "mi" if unit == "km" else "km"
-    if there <= _km(value, other) <= there * Fraction(3, 2):
-        return f"{value} {unit} is less than {last.value} {last.unit} read before; in {other} it fits. Which is it?"
-    return (
-        f"{value} {unit} is less than {last.value} {last.unit} read before. "
-        "Was it a typing slip, was the cluster replaced, or was the unit changed? Say so in the note."
-    )
-
-
-def _km(value: int, unit: str) -> Fraction:
-    return Fraction(value) * (KM_PER_MILE if unit == "mi" else 1)
+        return doubt(next(iter(reading.vehicles.odometers(number)), None), value, unit)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from jobbook.core.jobs import ARRIVALS
+from jobbook.core.work.leaving import wheels_were_out
 from jobbook.core.work.state import called
 from jobbook.paperwork.cautions import cautions
 from jobbook.paperwork.handover import Handover, Retorque
@@ -24,7 +25,6 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
-from jobbook.services.release import wheels_were_out
 
 
 def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Handover:
