@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from jobbook.services.sheets import Ask
 from jobbook.ui import controls, look
+from jobbook.ui.fields import SecretField
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import SECRET
@@ -63,8 +64,17 @@ class DeedForm(QWidget):
         return True
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Escape gives up; every other key stays inside, so that no letter fires an act of the card."""
+        """Escape gives up. What is typed where nothing takes it is the PIN, or the badge that a scanner types. Every
+        other key stays inside, so that no letter fires an act of the card."""
         if event.key() == Qt.Key.Key_Escape:
             self.cancelled.emit()
         elif event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier:
             event.ignore()
+        elif event.text().isprintable():
+            self._begin_secret(event.text())
+
+    def _begin_secret(self, typed: str) -> None:
+        field = self.form.fields.get(SECRET)
+        if isinstance(field, SecretField) and typed:
+            field.setFocus(Qt.FocusReason.OtherFocusReason)
+            field.edit.insert(typed)

@@ -72,11 +72,11 @@ class JobPage(Page):
     def _connect(self) -> None:
         self.left.all_wanted.connect(lambda: self.right.open_tab(CHECKS))
         self.right.tab_opened.connect(self.presenter.open_tab)
-        self.work.step_wanted.connect(self.presenter.open_step)
+        self.work.steps.step_wanted.connect(self.presenter.open_step)
         self.work.begin_wanted.connect(self.presenter.ask_to_begin)
         self.work.begin_panel.begun.connect(self.presenter.begin)
         self.work.figure_form.entered.connect(self.presenter.enter_figures)
-        self.work.card_made.connect(self._connect_card)
+        self.work.steps.card_made.connect(self._connect_card)
         self.work.strip.signed.connect(self.presenter.sign)
         self.work.strip.undone.connect(self.presenter.undo)
         for tab in self.tabs.values():

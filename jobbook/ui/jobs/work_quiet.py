@@ -92,11 +92,10 @@ class DoneLines(QWidget):
 
     def _act(self, done: Done) -> QPushButton:
         if not done.signed:
-            button = controls.button(self.tr("Undo"), "quiet")
+            button = controls.button(self.tr("Undo"), "line")
             button.clicked.connect(lambda _=False: self.undo.emit(done.act_id))
         else:
-            button = controls.button(self.tr("Correct…"), "quiet")
+            button = controls.button(self.tr("Correct…"), "line")
             button.clicked.connect(lambda _=False: self.correct.emit(done.entry, done.asks))
-        button.setFixedHeight(look.UNIT * 3)
         button.setAccessibleName(f"{button.text()} {done.words}")
         return button

@@ -133,10 +133,13 @@ def test_a_step_is_done_found_and_undone_with_keys_alone(page, there, qtbot):
     assert shown.work.card.card.step.number == 2
     assert shown.work.card.buttons[0].hasFocus()
     qtbot.keyClick(shown.work.card.buttons[0], Qt.Key.Key_Up)
-    assert shown.work._lines[0, 1].hasFocus()
-    qtbot.keyClick(shown.work._lines[0, 1], Qt.Key.Key_Return)
+    assert shown.work.steps.lines[0, 1].hasFocus()
+    qtbot.keyClick(shown.work.steps.lines[0, 1], Qt.Key.Key_Return)
     assert shown.work.card.card.step.number == 1
     qtbot.keyClick(shown, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert shown._shown[0].unsigned == ()
+    qtbot.keyClick(shown.work.card.buttons[0], Qt.Key.Key_Return)
+    qtbot.keyClick(shown.work.card.buttons[0], Qt.Key.Key_U)
     assert shown._shown[0].unsigned == ()
 
 
@@ -223,7 +226,7 @@ def test_words_follow_the_scheme(page, there, qapp, scheme):
     strut_book.begun(there)
     shown = page()
     look.dress(qapp, scheme)
-    assert look.SCHEMES[scheme].soft.lower() in shown.work._lines[0, 2]._title.text()
+    assert look.SCHEMES[scheme].soft.lower() in shown.work.steps.lines[0, 2]._title.text()
     assert look.SCHEMES[scheme].soft.lower() in shown.left._state.text()
     look.dress(qapp, "light")
 
@@ -232,7 +235,7 @@ def test_times_of_today_stand_as_hours_and_older_ones_with_their_day(page, there
     strut_book.begun(there)
     shown = page()
     shown.work.card.buttons[0].click()
-    line = shown.work._lines[0, 1]
+    line = shown.work.steps.lines[0, 1]
     line.show_step(line.step, date(2026, 3, 12))
     assert line._right.text() == "09:00"
     line.show_step(line.step, date(2026, 3, 13))

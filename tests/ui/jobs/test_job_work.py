@@ -51,7 +51,7 @@ def test_the_open_step_is_a_card_with_its_caution_and_only_its_choices(tab):
 
 def test_the_card_is_in_sight_when_it_opens_and_when_it_asks(tab):
     shown = tab(job.at_step(41, job.TIGHTEN))
-    area = shown._area
+    area = shown.steps
 
     def bottom() -> int:
         return shown.card.mapTo(area.viewport(), shown.card.rect().bottomLeft()).y()
@@ -133,6 +133,20 @@ def test_a_scanned_badge_is_the_signature_that_is_asked_for(tab, qtbot):
     assert chosen.args[1][SECRET] == "BADGE-0007"
 
 
+def test_a_badge_that_is_scanned_while_a_tool_is_chosen_signs(tab, qtbot):
+    shown = tab(job.at_step(33, job.TIGHTEN))
+    shown.card.choose(job.TIGHTEN)
+    form = shown.card._form.form
+    form.fields["tool"].set_text("TW-07")
+    tool = form.fields["tool"].focusProxy()
+    qtbot.keyClick(tool, "B")
+    assert form.fields[SECRET].edit.hasFocus()
+    qtbot.keyClicks(form.fields[SECRET].edit, "ADGE-0007")
+    with qtbot.waitSignal(shown.card.chosen) as chosen:
+        qtbot.keyClick(form.fields[SECRET].edit, Qt.Key.Key_Return)
+    assert chosen.args[1][SECRET] == "BADGE-0007"
+
+
 def test_what_is_refused_says_what_it_needs_and_offers_the_two_quiet_acts(tab, qtbot):
     fill = Choice("main", "Filled", "Enter", Act("fill"), main=True)
     refusal = Refusal("levelling-woken", "Levelling becomes active only on the wheels.")
@@ -166,13 +180,13 @@ def test_a_signed_act_is_corrected_with_what_was_answered_and_a_reason(tab, qtbo
 def test_up_and_down_go_past_the_card_and_enter_opens_the_step(tab, qtbot):
     shown = tab(job.strut_sheet())
     qtbot.keyClick(shown, Qt.Key.Key_Down)
-    assert not shown._lines[0, 25].hasFocus()  # keys reach the tab through the page
-    assert shown._go(1)
-    assert shown._lines[0, 25].hasFocus()
-    assert shown._go(-1)
-    assert shown._lines[0, 23].hasFocus()
-    with qtbot.waitSignal(shown.step_wanted) as wanted:
-        qtbot.keyClick(shown._lines[0, 23], Qt.Key.Key_Return)
+    assert not shown.steps.lines[0, 25].hasFocus()  # keys reach the tab through the page
+    assert shown.steps.go(1)
+    assert shown.steps.lines[0, 25].hasFocus()
+    assert shown.steps.go(-1)
+    assert shown.steps.lines[0, 23].hasFocus()
+    with qtbot.waitSignal(shown.steps.step_wanted) as wanted:
+        qtbot.keyClick(shown.steps.lines[0, 23], Qt.Key.Key_Return)
     assert wanted.args == [0, 23]
 
 
@@ -215,8 +229,8 @@ def test_what_a_person_typed_is_never_read_as_markup(tab):
     step = replace(job.STEPS[20], title="<b>New</b> strut", note="<img src=x>")
     sheet = job.strut_sheet()
     shown = tab(replace(sheet, steps=(*sheet.steps[:20], step, *sheet.steps[21:])))
-    assert "&lt;b&gt;New&lt;/b&gt; strut" in shown._lines[0, 21]._title.text()
-    assert "&lt;img src=x&gt;" in shown._lines[0, 21]._title.text()
+    assert "&lt;b&gt;New&lt;/b&gt; strut" in shown.steps.lines[0, 21]._title.text()
+    assert "&lt;img src=x&gt;" in shown.steps.lines[0, 21]._title.text()
 
 
 def test_joints_share_their_headings_and_a_missing_stage_is_a_dash():

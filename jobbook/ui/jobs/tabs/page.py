@@ -101,11 +101,9 @@ class TabPage(QWidget):
         return controls.holding(row)
 
     def _button(self, deed: Deed, place: QVBoxLayout, of: str = "") -> QPushButton:
-        made = controls.button(deed.label, "main" if deed.main else "quiet" if of else "plain")
+        made = controls.button(deed.label, "main" if deed.main else "line" if of else "plain")
         made.setAccessibleName(f"{deed.label} {of}".strip())
         made.clicked.connect(lambda _=False: self._do(deed, place))
-        if of:
-            made.setFixedHeight(look.UNIT * 3)
         return made
 
     def _do(self, deed: Deed, place: QVBoxLayout) -> None:
