@@ -9,7 +9,7 @@ from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.page import JobsPage
 from jobbook.ui.jobs.take_in import TakeInPage
 from jobbook.ui.places import JOBS, LIST, NEW, ONE, SHOP, VEHICLES
-from jobbook.ui.rooms import Room
+from jobbook.ui.rooms import Makers, Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
 from jobbook.ui.shop.page import ShopPage
@@ -35,12 +35,16 @@ def build_window(
 
 def rooms(setting: Setting, scheme: str, wish: Callable[[str], None]) -> tuple[Room, ...]:
     """The rooms of the index, in its order; the last stands at its foot."""
-    jobs = {LIST: JobsPage(setting.book), NEW: TakeInPage(setting), ONE: JobPage(setting)}
-    vehicles = {LIST: VehiclesPage(setting), ONE: VehiclePage(setting)}
+    jobs: Makers = {
+        LIST: lambda: JobsPage(setting.book),
+        NEW: lambda: TakeInPage(setting),
+        ONE: lambda: JobPage(setting),
+    }
+    vehicles: Makers = {LIST: lambda: VehiclesPage(setting), ONE: lambda: VehiclePage(setting)}
     return (
         Room(JOBS, _tr("Jobs"), jobs),
         Room(VEHICLES, _tr("Vehicles"), vehicles),
-        Room(SHOP, _tr("The shop"), {LIST: shop_page(setting, scheme, wish)}),
+        Room(SHOP, _tr("The shop"), {LIST: lambda: shop_page(setting, scheme, wish)}),
     )
 
 

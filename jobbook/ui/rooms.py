@@ -1,5 +1,7 @@
 """What the window asks of a page."""
 
+from collections.abc import Callable, Mapping
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
@@ -24,27 +26,34 @@ class Page(QWidget):
         """Entries of these kinds were written while the page was in sight."""
 
 
+Makers = Mapping[str, Callable[[], Page]]
+
+
 class Room(QStackedWidget):
-    """One word of the index with its pages: the list, one thing of it, the form for a new one."""
+    """One word of the index with its pages: the list, one thing of it, the form for a new one.
+
+    A page is made when somebody first goes there, so that the window opens without those that nobody asked for."""
 
     go = Signal(object)  # Place
     moved = Signal(object)  # Place
 
-    def __init__(self, key: str, title: str, pages: dict[str, Page], parent: QWidget | None = None) -> None:
+    def __init__(self, key: str, title: str, makers: Makers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.key, self.title = key, title
-        self._pages = pages
+        self._makers = makers
+        self._pages: dict[str, Page] = {}
         self.place = Place(key)
-        for page in pages.values():
-            self.addWidget(page)
-            page.go.connect(self.go)
 
     def page(self, what: str) -> Page:
         """The page for the list, for a new one, or for one thing."""
+        if what not in self._pages:
+            page = self._pages[what] = self._makers[what]()
+            self.addWidget(page)
+            page.go.connect(self.go)
         return self._pages[what]
 
     def arrive(self, place: Place) -> None:
-        page = self._pages[place.what]
+        page = self.page(place.what)
         self.place = place
         self.setCurrentWidget(page)
         page.arrive(place)
