@@ -148,6 +148,6 @@ def _key(store: Store) -> Iterator[str]:
     if store.file is None:
         return  # on a server only the workstations that issue papers hold the key
     try:
-        store.key.sign(b"")
+        store.read_key_again()
     except StoreUnavailable as error:
         yield str(error)

@@ -1,26 +1,18 @@
-"""Making a book and opening one: what is looked at first, and what is refused with a sentence."""
+"""Opening a book: what is looked at first, and what is refused with a sentence."""
 
 import sqlite3
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from itertools import count
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, inspect, text
 from sqlalchemy.exc import DBAPIError
 
 from jobbook.core.errors import StoreUnavailable
-from jobbook.core.tree import EMPTY_ROOT
 from jobbook.db import schema
-from jobbook.db.engine import APPLICATION_ID, WRITING, file_engine, server_engine
-from jobbook.db.keys import FILE as KEY_FILE
-from jobbook.db.keys import Key, create_key, read_key
-from jobbook.db.papers_on_disk import sync_folder
+from jobbook.db.engine import file_engine, server_engine
+from jobbook.db.making import bring_up_file
 from jobbook.db.places import FILE, Mounts, is_address, look_at, refuse_network_disk
 from jobbook.db.troubles import shown
-
-FOLDERS = ("photos", "papers")
-BOOK_BYTES, KEY_BYTES = 16, 32
-MAKING = ("PRAGMA synchronous = FULL", "PRAGMA foreign_keys = OFF")
 
 
 def file_of(place: str | Path) -> Path | None:
@@ -62,58 +54,10 @@ def _empty(connection: Connection) -> bool:
     return connection.execute(text("SELECT size FROM head")).scalar() == 0
 
 
-def make(place: str | Path, random: Callable[[int], bytes], mounts: Mounts, keys: Path | None) -> None:
-    """Make a new book: key first, then the file under another name, and its own name last."""
+def refuse_another(place: str | Path) -> None:
+    """Refuse to make a book where one was begun."""
     if is_book(place):
-        raise StoreUnavailable(
-            f"There is a book at {shown(place)} already: nothing was changed. Open it, or choose another."
-        )
-    if is_address(place):
-        _make_on_server(str(place), random, key_folder(place, keys))
-        return
-    folder = Path(place)
-    folder.mkdir(parents=True, exist_ok=True)
-    refuse_network_disk(folder, mounts)
-    if (folder / FILE).exists():
-        return  # an empty book, begun and left: it is used as it is
-    for name in FOLDERS:
-        (folder / name).mkdir(exist_ok=True)
-    key = _key(folder / "keys", random)
-    _make_file(folder / FILE, random(BOOK_BYTES).hex(), key.hex)
-
-
-def _key(keys: Path, random: Callable[[int], bytes]) -> Key:
-    """A new key; or the one that lies there, which may be of a making that broke off, and is never written over."""
-    return read_key(keys) if (keys / KEY_FILE).exists() else create_key(keys, random(KEY_BYTES))
-
-
-def _make_file(file: Path, book: str, key: str) -> None:
-    beside = file.with_suffix(".new")
-    beside.unlink(missing_ok=True)
-    with _making(beside) as connection:
-        connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
-        schema.bring_up(connection)
-        _put_head(connection, book, key)
-    beside.replace(file)
-    sync_folder(file.parent)
-
-
-def _make_on_server(address: str, random: Callable[[int], bytes], keys: Path) -> None:
-    engine = server_engine(address)
-    try:
-        with engine.begin() as connection:
-            if inspect(connection).has_table("head"):
-                return  # an empty book, begun and left
-            key = _key(keys, random)
-            schema.bring_up(connection)
-            _put_head(connection, random(BOOK_BYTES).hex(), key.hex)
-    finally:
-        engine.dispose()
-
-
-def _put_head(connection: Connection, book: str, key: str) -> None:
-    sql = "INSERT INTO head (one, book, key, size, root, peaks) VALUES (1, :book, :key, 0, :root, :peaks)"
-    connection.execute(text(sql), {"book": book, "key": key, "root": EMPTY_ROOT, "peaks": b""})
+        raise StoreUnavailable(f"There is a book at {shown(place)} already: nothing was changed. Open it instead.")
 
 
 def ready(place: str | Path, mounts: Mounts) -> Engine:
@@ -131,9 +75,16 @@ def ready(place: str | Path, mounts: Mounts) -> Engine:
     refuse_network_disk(folder, mounts)
     found = _version(file, folder)
     if found < schema.VERSION:
-        copy_whole(file, folder / f"book-before-{'.'.join(map(str, schema.VERSION))}.sqlite")
-        _bring_up_file(file)
+        copy_whole(file, _free_name(folder))
+        bring_up_file(file)
     return file_engine(file)
+
+
+def _free_name(folder: Path) -> Path:
+    """A name for the copy of an older book: never that of an earlier copy."""
+    stem = f"book-before-{'.'.join(map(str, schema.VERSION))}"
+    names = (folder / f"{stem}{'' if number == 1 else f'-{number}'}.sqlite" for number in count(1))
+    return next(name for name in names if not name.exists())
 
 
 def _version(file: Path, folder: Path) -> tuple[int, int]:
@@ -157,28 +108,6 @@ def _refuse_newer(major: int, minor: int, place: str | Path) -> None:
             f"The book at {place} was written by a newer version of this program (its form is {major}.{minor}, "
             f"this program knows {schema.VERSION[0]}): nothing was changed. Install the newer version."
         )
-
-
-def _bring_up_file(file: Path) -> None:
-    with _making(file) as connection:
-        schema.bring_up(connection)
-        astray = connection.exec_driver_sql("PRAGMA foreign_key_check").all()
-        if astray:
-            raise StoreUnavailable(
-                f"The book {file} could not be brought up to date, since rows of {astray[0][0]} name what is not "
-                "there: it stays as it was, and its copy lies beside it. Run the audit of the older version."
-            )
-
-
-@contextmanager
-def _making(file: Path) -> Iterator[Connection]:
-    """One transaction on a file with foreign keys off: on, they once took rows along when tables were remade."""
-    engine = file_engine(file, pragmas=MAKING)
-    try:
-        with engine.connect().execution_options(**{WRITING: True}) as connection, connection.begin():
-            yield connection
-    finally:
-        engine.dispose()
 
 
 def _bring_up_server(engine: Engine) -> None:

@@ -1,5 +1,6 @@
 """The store of one book: `read()` and `write(person)` are its two doors."""
 
+import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
@@ -7,12 +8,14 @@ from functools import cached_property
 from pathlib import Path
 
 from sqlalchemy import Engine
+from sqlalchemy.exc import DBAPIError
 
 from jobbook.core.errors import StoreUnavailable
 from jobbook.db import opening
 from jobbook.db.book import Book, Givens
 from jobbook.db.engine import WRITING
 from jobbook.db.keys import Key, read_key
+from jobbook.db.making import make
 from jobbook.db.places import Mounts, read_mounts
 from jobbook.db.rows import Rows
 from jobbook.db.troubles import disk_said_plainly, opening_said_plainly, said_plainly
@@ -46,6 +49,10 @@ class Store:
     @cached_property
     def key(self) -> Key:
         """The book's key. Raises StoreUnavailable where this workstation has none, or another book's."""
+        return self.read_key_again()
+
+    def read_key_again(self) -> Key:
+        """The key as it lies there now, for the audit."""
         key = read_key(self._keys)
         if key.hex != self.key_hex:
             raise StoreUnavailable(
@@ -79,18 +86,25 @@ class Store:
                 connection.rollback()
                 book.take_back_papers()
                 raise
-        if book.forgotten:
-            self.overwrite_what_was_forgotten()
         self._watch.wrote(book.numbers)
         self._tell(set(book.kinds))
+        if book.forgotten:
+            self._overwrite_what_was_forgotten()
 
-    def overwrite_what_was_forgotten(self) -> None:
+    def _overwrite_what_was_forgotten(self) -> None:
         """Let no copy of an erased value wait in the write-ahead log; another program's reading may put it off."""
-        if self.file is not None:
-            with said_plainly(self.place), self._engine.connect() as connection:
+        if self.file is None:
+            return
+        try:
+            with self._engine.connect() as connection:
                 raw = connection.connection.dbapi_connection
                 assert raw is not None
                 raw.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        except (DBAPIError, sqlite3.Error) as error:
+            raise StoreUnavailable(
+                f"What was to be forgotten is forgotten in the book at {self.place}, but a copy may stand in its log: "
+                "close every program that has the book open, and open it again."
+            ) from error
 
     def on_change(self, tell: Listener) -> None:
         """Call `tell` with the kinds touched, after each commit of this program and at `poll` for those of others."""
@@ -133,7 +147,8 @@ def create_book(
     `place` is a folder (made when missing) or a server's address; on a server `keys` is this workstation's key folder.
     Raises StoreUnavailable, and then leaves nothing half-made."""
     with opening_said_plainly(place):
-        opening.make(place, random, mounts, keys)
+        opening.refuse_another(place)
+        make(place, random, mounts, opening.key_folder(place, keys))
     return open_book(place, clock=clock, random=random, mounts=mounts, keys=keys)
 
 
