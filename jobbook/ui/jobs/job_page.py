@@ -75,6 +75,7 @@ class JobPage(Page):
         self.work.steps.step_wanted.connect(self.presenter.open_step)
         self.work.begin_wanted.connect(self.presenter.ask_to_begin)
         self.work.begin_panel.begun.connect(self.presenter.begin)
+        self.work.added.connect(self.presenter.add_joint)
         self.work.figure_form.entered.connect(self.presenter.enter_figures)
         self.work.steps.card_made.connect(self._connect_card)
         self.work.strip.signed.connect(self.presenter.sign)
@@ -108,7 +109,7 @@ class JobPage(Page):
             self.work.take_focus()
 
     def refresh(self, kinds: set[str]) -> None:
-        self.presenter.refresh()
+        self.presenter.book_changed()
 
     def scanned(self, code: str) -> bool:
         """Take a scanned badge as the signature that is being asked for; false where none is."""
@@ -166,6 +167,7 @@ class JobPage(Page):
         super().changeEvent(event)
         if event.type() == QEvent.Type.PaletteChange and self._shown is not None:
             self.left.show_sheet(self._shown[0], self._today())
+            self.work.steps.drop_card()
             self.work.show_sheet(*self._shown)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -7,9 +7,11 @@ from typing import Protocol
 from jobbook.core.errors import BookError, Refused
 from jobbook.core.people import Person
 from jobbook.services import work
+from jobbook.services.added import add_joint, with_added
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.lacking import Lacking, lacking
 from jobbook.services.methods import MethodCard, shipped_methods
+from jobbook.services.opened import last_kept
 from jobbook.services.people import all_people
 from jobbook.services.sheets import Choice, JobSheet
 from jobbook.ui.jobs.job_begin import CORNER, keep_figures, options_of
@@ -55,6 +57,7 @@ class JobPresenter:
         self._open: StepKey | None = None
         self._tab = "work"
         self._busy = False
+        self._seen = 0
 
     def open(self, number: int) -> None:
         """Show this job, at the step that comes next. Raises NotFound where there is no such job."""
@@ -68,13 +71,20 @@ class JobPresenter:
             return
         self._show(self._read(self._open))
 
+    def book_changed(self) -> None:
+        """Something was written, here or by another program. What this page keeps itself is shown when it is kept."""
+        if not self._busy and last_kept(self._setting.book)[1] != self._seen:
+            self.refresh()
+
     def _read(self, step: StepKey | None) -> JobSheet:
         person = self._setting.duty.person
-        return job_sheet(self._setting.book, self._number, step, person.id if person is not None else "")
+        who = person.id if person is not None else ""
+        return with_added(self._setting.book, job_sheet(self._setting.book, self._number, step, who), step, who)
 
     def _show(self, sheet: JobSheet) -> None:
         self._open = key_of(sheet.card.step) if sheet.card is not None else None
         self._sheet = sheet
+        self._seen = last_kept(self._setting.book)[1]
         self._view.show_sheet(sheet, self._signers())
         self._view.show_lacking(lacking(self._setting.book, sheet.number))
         self._show_tab()
@@ -147,6 +157,11 @@ class JobPresenter:
         book, job = self._setting.book, self._number
         corner, options = given.get(CORNER, ""), options_of(given)
         self._keep(lambda who: work.begin_method(book, who, job, card.key, corner, options))
+
+    def add_joint(self, given: Given) -> None:
+        """Add a joint that no method names."""
+        book, job = self._setting.book, self._number
+        self._keep(lambda who: add_joint(book, who, job, given), go_on=False)
 
     def enter_figures(self, lack: Lacking, given: Given) -> None:
         """Keep figures that the variant lacks, with the document that they were read from."""

@@ -27,6 +27,7 @@ class WorkTab(QWidget):
     """The work of one job. It shows a sheet and says what the person chose."""
 
     begin_wanted = Signal()
+    added = Signal(dict)
 
     def __init__(self, now: Callable[[], datetime], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -35,6 +36,7 @@ class WorkTab(QWidget):
         self._loud = label("", "caution", wrap=True)
         self._empty = label(self.tr("Nothing is begun. Choose the method that leads the work."), "soft", wrap=True)
         self.begin = controls.button(self.tr("Begin a method…"), "quiet")
+        self.add = controls.button(self.tr("A joint that the method does not name…"), "quiet")
         self.begin_panel = BeginPanel()
         self.lacking = LackingStrip()
         self.figure_form = FigureForm()
@@ -42,6 +44,8 @@ class WorkTab(QWidget):
         self.steps = StepColumn(now, self._asks_beside_the_steps)
         self._lay_out()
         self.begin.clicked.connect(self.begin_wanted)
+        self.add.clicked.connect(self.ask_joint)
+        self.begin_panel.added.connect(self.added)
         self.begin_panel.cancelled.connect(self.close_begin)
         self.lacking.enter.clicked.connect(self.ask_figures)
 
@@ -52,7 +56,7 @@ class WorkTab(QWidget):
     def _lay_out(self) -> None:
         self.steps.above.addWidget(self.figure_form)
         self.steps.above.addWidget(self._empty)
-        self.steps.below.addWidget(self.begin, 0, Qt.AlignmentFlag.AlignLeft)
+        self.steps.below.addLayout(controls.row(self.begin, self.add, 1))
         self.steps.below.addWidget(self.begin_panel)
         page = controls.column(self._loud, self.lacking, gap=0)
         page.addWidget(self.steps, 1)
@@ -69,6 +73,7 @@ class WorkTab(QWidget):
         self._empty.setVisible(not sheet.steps)
         self.begin.setText(self.tr("Begin another method…") if sheet.steps else self.tr("Begin a method…"))
         look.as_role(self.begin, "quiet" if sheet.steps else "main")
+        self.add.setVisible(bool(sheet.steps) and self.begin_panel.isHidden())
         self.steps.show_sheet(sheet, signers, self._was_asking)
         self._was_asking = False
         self.strip.show_acts(sheet.unsigned, signers)
@@ -80,7 +85,15 @@ class WorkTab(QWidget):
     def offer(self, cards: Sequence[MethodCard]) -> None:
         """Offer methods to begin, at the end of the steps."""
         self.begin.hide()
+        self.add.hide()
         self.begin_panel.show_methods(cards)
+        self.steps.show_widget(self.begin_panel)
+
+    def ask_joint(self) -> None:
+        """Ask for a joint that the method does not name, at the end of the steps."""
+        self.begin.hide()
+        self.add.hide()
+        self.begin_panel.ask_joint()
         self.steps.show_widget(self.begin_panel)
 
     def show_lacking(self, lack: Lacking) -> None:
@@ -95,6 +108,7 @@ class WorkTab(QWidget):
     def close_begin(self) -> None:
         self.begin_panel.hide()
         self.begin.show()
+        self.add.setVisible(bool(self.steps.lines))
 
     def close_forms(self) -> None:
         """What was asked for is in the book: nothing is being asked any more."""

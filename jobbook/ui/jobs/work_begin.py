@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
+from jobbook.services.added import ADD
 from jobbook.services.lacking import Lacking
 from jobbook.services.methods import MethodCard
 from jobbook.ui import controls, look
@@ -33,6 +34,7 @@ class BeginPanel(QFrame):
     """The methods as lines; the chosen one then asks its corner and its options in place."""
 
     begun = Signal(object, dict)
+    added = Signal(dict)
     cancelled = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -65,14 +67,26 @@ class BeginPanel(QFrame):
 
     def ask(self, card: MethodCard) -> None:
         """Ask where this method is used, and its yes-or-no questions."""
+        form = DeedForm(begin_asks(card), self.tr("Begin"), card.summary, columns=1)
+        form.handed_in.connect(lambda given: self.begun.emit(card, given))
+        self._show_form(card.title, form)
+
+    def ask_joint(self) -> None:
+        """Ask what is known of a joint that no method names."""
+        explain = self.tr("It becomes a loose end as soon as it is touched. Without a torque the papers say “by feel”.")
+        form = DeedForm(ADD, self.tr("Add the joint"), explain)
+        form.handed_in.connect(self.added)
+        self.show()
+        self._show_form(self.tr("A joint that the method does not name"), form)
+
+    def _show_form(self, title: str, form: DeedForm) -> None:
         clear(self._page)
-        self._page.addWidget(label(card.title, "title", wrap=True))
-        self._form = DeedForm(begin_asks(card), self.tr("Begin"), card.summary, columns=1)
-        self._form.handed_in.connect(lambda given: self.begun.emit(card, given))
-        self._form.cancelled.connect(self.cancelled)
-        self._page.addWidget(self._form)
-        self._form.show()
-        self._form.begin()
+        self._page.addWidget(label(title, "title", wrap=True))
+        form.cancelled.connect(self.cancelled)
+        self._page.addWidget(form)
+        form.show()
+        form.begin()
+        self._form = form
 
     def refuse(self, sentence: str) -> bool:
         """Say why it was not begun; false where nothing is being asked."""

@@ -32,7 +32,7 @@ class StepCard(QFrame):
     def __init__(self, card: Card, signers: Signers, now: Callable[[], datetime]) -> None:
         super().__init__()
         self.card = card
-        self._signers = signers
+        self.signers = signers
         self._form: DeedForm | None = None
         self.buttons = [KeyButton(c.label, c.shortcut, c.main) for c in card.choices]
         self._keys = KeyRow(self.buttons)
@@ -105,7 +105,7 @@ class StepCard(QFrame):
 
     def _sign_asks(self, choice: Choice) -> tuple[Ask, ...]:
         who = self.tr("Second check by") if choice.second_person else self.tr("Signed by")
-        return self._signers.asks(who, self.tr("PIN or badge"), choice.second_person)
+        return self.signers.asks(who, self.tr("PIN or badge"), choice.second_person)
 
     def _ask_happened(self, choice: Choice) -> None:
         reason = Ask("reason", self.tr("How did it come to be done, and what was done about it?"), "long text")
@@ -116,7 +116,7 @@ class StepCard(QFrame):
 
     def _ask_allow(self, rule: str) -> None:
         reason = Ask("reason", self.tr("Why is it allowed this once?"), "long text")
-        signs = self._signers.asks(self.tr("Allowed by"), self.tr("PIN or badge"))
+        signs = self.signers.asks(self.tr("Allowed by"), self.tr("PIN or badge"))
         explain = self.tr("Allows what the rule “{rule}” refuses, on this job. The papers print the reason.")
         keep = self.tr("Allow")
         self._ask((reason, *signs), keep, explain.format(rule=rule), lambda given: self.allowed.emit(rule, given))
@@ -125,7 +125,7 @@ class StepCard(QFrame):
         reason = Ask("reason", self.tr("Why is it corrected?"), "long text")
         explain = self.tr("Entry {entry} stays readable; the correction stands beside it.").format(entry=entry)
         keep = self.tr("Keep the correction")
-        signs = self._signers.asks(self.tr("Corrected by"), self.tr("PIN or badge"))
+        signs = self.signers.asks(self.tr("Corrected by"), self.tr("PIN or badge"))
         self._ask((*asks, reason, *signs), keep, explain, lambda given: self.corrected.emit(entry, given))
 
     def _ask(self, asks: Sequence[Ask], keep: str, explain: str, hand_in: Callable[[dict[str, str]], None]) -> None:

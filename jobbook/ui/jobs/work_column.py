@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import datetime
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from jobbook.services.sheets import JobSheet
@@ -31,6 +31,7 @@ class StepColumn(Following):
         self.lines: dict[StepKey, StepLine] = {}
         self._titles: list[QWidget] = []
         self.card: StepCard | None = None
+        self._beside: QWidget | None = None
         self.above, self._steps, self.below = (controls.column(gap=0) for _ in range(3))
         self._slot = controls.column()
         self._slot.setContentsMargins(0, look.UNIT, 0, look.UNIT)
@@ -65,7 +66,7 @@ class StepColumn(Following):
             self._steps.removeWidget(old)
             old.deleteLater()
         self.lines, self._titles = {}, []
-        titles = {method.begun: f"{method.title} · {method.corner}" for method in sheet.methods}
+        titles = {m.begun: " · ".join(filter(None, (m.title, m.corner))) for m in sheet.methods}
         begun = -1
         for step in sheet.steps:
             if len(titles) > 1 and step.begun != begun:
@@ -79,11 +80,15 @@ class StepColumn(Following):
             self._steps.addWidget(line)
 
     def _show_card(self, sheet: JobSheet, signers: Signers, take_focus: bool) -> None:
-        """Put the sheet's card in place of the old one, unless something is being typed into it."""
+        """Put the sheet's card in place of the old one, unless it is the same or something is being typed into it."""
         if self.card is not None and self.card.is_asking() and self._is_of(sheet):
             return
         take_focus = take_focus or self._would_lose_focus()
-        self._drop_card()
+        if self.card is not None and (self.card.card, self.card.signers) == (sheet.card, signers):
+            if take_focus:
+                self.card.take_focus()
+            return
+        self.drop_card()
         self._holder.setVisible(sheet.card is not None)
         if sheet.card is None:
             return
@@ -113,7 +118,8 @@ class StepColumn(Following):
         in_card = self.card is not None and self.card.isAncestorOf(focus)
         return in_card or (isinstance(focus, StepLine) and focus.isHidden())
 
-    def _drop_card(self) -> None:
+    def drop_card(self) -> None:
+        """Let the card go; the next sheet brings a new one."""
         if self.card is not None:
             self.card.hide()
             self._slot.removeWidget(self.card)
@@ -123,6 +129,8 @@ class StepColumn(Following):
     def _bring(self) -> None:
         if not self._is_busy():
             self.show_open_step()
+        elif self._beside is not None:
+            self.show_widget(self._beside)
 
     def show_open_step(self) -> None:
         """Bring the card into sight with a few steps before it; what is being asked comes first."""
@@ -139,9 +147,12 @@ class StepColumn(Following):
         return before[-LINES_BEFORE:][0].y() if before else 0
 
     def show_widget(self, widget: QWidget) -> None:
-        """Scroll to something that has just been shown in the column."""
+        """Scroll to something beside the steps that asks: whole where it fits, else from its top."""
+        self._beside = widget
         self._column.activate()
-        self.ensureWidgetVisible(widget)
+        top = widget.mapTo(self._inside, QPoint(0, 0)).y()
+        bottom = top + widget.height() + look.UNIT - self.viewport().height()
+        self.verticalScrollBar().setValue(min(top, max(bottom, 0)))
 
     def go(self, by: int) -> bool:
         """Move the focus to the step above or below, past the card; false at either end."""
