@@ -90,6 +90,32 @@ def test_a_loaded_joint_is_tightened_only_where_its_own_hub_is_propped() -> None
     assert broken(state, tighten("bush@FL")) == {"tightened-hanging"}
 
 
+def test_a_prop_moved_to_another_corner_is_judged_and_measured_anew() -> None:
+    bush = Joint("bush@FR", "Bush bolt", loaded=True, corner="FR")
+    state = work(begun(bush), OFF, LIFT, vent("RR"), support("propped", corner="FL"), HEIGHTS)
+    assert broken(state, support("propped", corner="RR")) == {"weight-on-empty-spring"}
+    moved = work(state, support("propped", corner="FR"))
+    assert broken(moved, tighten("bush@FR")) == {"tightened-hanging"}
+    assert broken(work(moved, HEIGHTS), tighten("bush@FR")) == set()
+
+
+def test_a_prop_without_a_word_about_its_corner_stands_where_the_method_was_begun() -> None:
+    bare = done("set", what="support", to="propped")
+    vented = work(begun(LINK), OFF, LIFT, vent("RR"))
+    assert broken(vented, bare) == set()
+    assert broken(work(vented, vent("FL")), bare) == {"weight-on-empty-spring"}
+    nowhere = work(replay((done("permit"),)), OFF, LIFT, vent("RR"))
+    assert broken(nowhere, bare) == {"weight-on-empty-spring"}
+
+
+def test_a_bush_is_not_tightened_on_its_wheels_while_another_corner_is_flat() -> None:
+    bush = Joint("bush@FL", "Bush bolt", loaded=True, corner="FL")
+    flat = work(begun(bush), done("arrive", conditions={"air RR": "vented"}), OFF)
+    assert broken(work(flat, HEIGHTS), tighten("bush@FL")) == {"tightened-hanging"}
+    propped = work(flat, LIFT, support("propped"), HEIGHTS)
+    assert broken(propped, tighten("bush@FL")) == set()
+
+
 def test_a_joint_tightened_again_by_another_person_does_not_free_the_first_to_check_it() -> None:
     plain = Joint("plain@FL", "Bracket bolt", safety=True)
     twice = (done("loosen", "plain@FL"), tighten("plain@FL", BRAM), tighten("plain@FL", NADIA))

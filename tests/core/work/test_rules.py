@@ -29,6 +29,7 @@ from tests.core.work.building import (
     fill,
     issue,
     loose,
+    put,
     replay,
     support,
     tighten,
@@ -147,6 +148,15 @@ def test_promise_to_fill(act: Act) -> None:
     assert "promise-to-fill" not in broken(work(promised, fill("FL"), fill("FR")), act)
 
 
+def test_promise_to_fill_lets_the_vehicle_be_lifted_again_instead() -> None:
+    touching = support("touching", fills=("FL",))
+    promised = work(begun(WHEEL), OFF, LIFT, vent(), touching)
+    assert broken(promised, LIFT) == set()
+    assert broken(work(promised, LIFT), done("loosen", "wheel@FL")) == set()
+    assert broken(promised, put("ignition", "off")) == set()
+    assert "promise-to-fill" in broken(work(promised, TOUCHING), done("loosen", "wheel@FL"))
+
+
 def test_half_built_touching_wants_every_part_on_and_every_joint_at_least_by_hand() -> None:
     cover = Part("cover@FL", "Cover")
     lifted = work(begun(WHEEL, FORK, PLAIN, cover), OFF, LIFT)
@@ -244,6 +254,14 @@ def test_open_line_left() -> None:
     for close in (done("plug", "line@FL", plugs=1), done("join", "line@FL", pieces=("O-ring",))):
         assert broken(opened, close) == set()
         assert all(broken(work(opened, close), act) == set() for act in others)
+
+
+def test_open_line_left_also_bars_the_closing_of_another_line() -> None:
+    second = Line("other@FL", "Other line", places=("FL",))
+    state = work(begun(LINE, second), OFF, LIFT, vent(), done("open", "other@FL"), done("plug", "other@FL", plugs=1))
+    opened = work(state, done("open", "line@FL"))
+    assert broken(opened, done("join", "other@FL", plugs=1)) == {"open-line-left"}
+    assert broken(state, done("join", "other@FL", plugs=1)) == set()
 
 
 def test_filled_while_open() -> None:
