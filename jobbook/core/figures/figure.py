@@ -1,6 +1,5 @@
 """What a figure of the list consists of, how its inputs are read, and how it is computed from what is given."""
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -139,8 +138,8 @@ def _read(one: Input, value: object) -> Any:
 
 
 def _naming(sentence: str, keys: tuple[str, ...]) -> str:
-    """Return the sentence with the keys in front, if it names none of them."""
-    named = any(re.search(rf"\b{re.escape(key)}\b", sentence) for key in keys)
+    """Return the sentence with the keys in front, unless it begins with one."""
+    named = any(sentence.startswith((f"{key} ", f"{key}: ")) for key in keys)
     return sentence if named else f"{', '.join(keys)}: {sentence}"
 
 

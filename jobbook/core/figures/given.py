@@ -10,7 +10,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.figures.degrees import read_minutes
 from jobbook.core.figures.leakdown import CORNERS
 from jobbook.core.figures.partlife import Sample
-from jobbook.core.figures.written import as_typed, certain
+from jobbook.core.figures.written import as_typed, certain, pure
 from jobbook.core.quantities import KINDS, Quantity
 
 MOST_VALUES = 1000
@@ -44,7 +44,8 @@ def angle(value: object) -> Quantity:
 
 def number(value: object) -> Fraction:
     """Return a pure number; 12 % is 0.12."""
-    return certain(as_typed(value), "ratio", "1").in_unit("1")
+    exact = pure(value)
+    return certain(as_typed(value), "ratio", "1").in_unit("1") if exact is None else exact
 
 
 def humidity(value: object) -> Fraction:

@@ -88,14 +88,14 @@ def compare_lives(first: Sample, second: Sample) -> Comparison:
     for key, sample in (("first", first), ("second", second)):
         look_at_sample(sample.durations, sample.failed, f"{key} durations", f"{key} failed")
     watched, own = sorted(first.durations), _deaths(first.durations, first.failed)
-    excess, variance = Fraction(0), Fraction(0)
+    excess, variance = [], []
     for time, dead, risk in _failures(first.durations + second.durations, first.failed + second.failed):
         here = len(watched) - bisect_left(watched, time)
-        excess += own[time] - Fraction(dead * here, risk)
-        variance += Fraction(dead * here * (risk - here) * (risk - dead), risk**2 * max(risk - 1, 1))
-    if not variance:
+        excess.append(own[time] - dead * here / risk)
+        variance.append(dead * here * (risk - here) * (risk - dead) / (risk**2 * max(risk - 1, 1)))
+    if not any(variance):
         raise unfit("first", "no part failed while parts of both were watched", "wait for failures")
-    square = float(excess**2 / variance)
+    square = math.fsum(excess) ** 2 / math.fsum(variance)
     return Comparison(square, math.erfc(math.sqrt(square / 2)))
 
 

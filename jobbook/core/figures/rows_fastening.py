@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import wraps
+from typing import Any
 
 from jobbook.core.figures import given as read
 from jobbook.core.figures.bolts import GRADES, assembly, bolt_loads
@@ -18,11 +20,21 @@ from jobbook.core.quantities import Quantity
 
 def in_newton_metres(formula: Callable[..., Quantity]) -> Callable[..., Fraction]:
     """Return the formula with its torque given in N·m."""
-    return lambda **given: formula(**given).in_unit("N*m")
+
+    @wraps(formula)
+    def in_newton_metres_given(**given: Any) -> Fraction:
+        return formula(**given).in_unit("N*m")
+
+    return in_newton_metres_given
 
 
 def stages_as_kept(stages: str = "", text: str = "", tolerance: str = "") -> tuple[str, ...]:
-    """Return the stages of a text, each as it is kept: 50 N*m, +90 deg."""
+    """Return the stages of a text, each as it is kept: 50 N*m, +90 deg.
+
+    stages or text such as 50 N*m +90 deg +90 deg; tolerance for every stage it can be said of. Range: torques first,
+    then angles, up to twelve. Errors: what cannot be read, a torque after an angle or below the one before. Source:
+    common way of writing in repair documents.
+    """
     return tuple(stage.exact for stage in parse_stages(stages or text, tolerance))
 
 

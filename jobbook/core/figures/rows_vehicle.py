@@ -1,18 +1,29 @@
 """The list of figures, the vehicle: VIN, wheel geometry, fault codes, a leak-down stand."""
 
+from jobbook.core.errors import Refused
 from jobbook.core.figures import given as read
 from jobbook.core.figures.degrees import degrees
 from jobbook.core.figures.faultcodes import fault_code
 from jobbook.core.figures.figure import Figure, Input, amount
 from jobbook.core.figures.geometry import caster, thrust, toe
 from jobbook.core.figures.leakdown import leak_down
-from jobbook.core.figures.vin import read_vin
+from jobbook.core.figures.vin import fault_of, read_vin, tidy_vin
+
+
+def vin_of(value: object) -> str:
+    """Return a VIN of a raw value. Refused in one sentence: what no VIN can be."""
+    vin = tidy_vin(read.text(value))
+    fault = fault_of(vin)
+    if fault:
+        raise Refused(fault)
+    return vin
+
 
 ROWS = (
     Figure(
         "vin",
         "What a VIN says of itself",
-        (Input("vin", read.text, "17 characters", argument="text"),),
+        (Input("vin", vin_of, "17 characters", argument="text"),),
         read_vin,
         ("check_digit", "check_passes", "well_formed", "model_years", "findings"),
         "ISO 3779, ISO 3780, 49 CFR part 565",

@@ -26,10 +26,10 @@ class ToolRange:
 def adapter_setting(torque: Quantity, lever: Quantity, extension: Quantity, angle: Quantity) -> Quantity:
     """Return what to set so that the fastener gets the torque: T·L / (L + E·cos α), to a millionth of the unit of T.
 
-    Torque [torque], lever from drive centre to the middle of the hand grip [length, above 0], extension from drive
-    centre to fastener [length, negative when it points backwards], angle between adapter and handle [angle]. Holds
-    while the hand pulls at the mark and square to the handle; at 90 degrees it asks for no correction. Refused: a
-    lever of nought or less, an adapter that reaches back to the grip. Source: US Army TM 9-254 and
+    torque T [N*m, or whatever it is given in], lever L from drive centre to the middle of the hand grip [mm, above 0],
+    extension E from drive centre to fastener [mm, negative when it points backwards], angle between adapter and
+    handle [deg]. Range: the hand pulls at the mark and square to the handle; at 90 degrees no correction is asked
+    for. Errors: a lever of nought or less, an adapter that reaches back to the grip. Source: US Army TM 9-254 and
     TM 1-1500-204-23-9, worked examples.
     """
     length, reach = lever.in_unit("mm"), extension.in_unit("mm")
@@ -45,9 +45,11 @@ def adapter_setting(torque: Quantity, lever: Quantity, extension: Quantity, angl
 def tool_range(
     torque: Quantity, tool_min: Quantity, tool_max: Quantity, lowest_share: Fraction = LOWEST_SHARE
 ) -> ToolRange:
-    """Return whether a tool with that range [torque] may be used for a torque.
+    """Return whether a tool may be used for a torque.
 
-    `lowest_share` of the full scale is the least that the shop trusts a tool with (common practice: one fifth).
+    torque wanted [N*m], tool_min and tool_max of its scale [N*m], `lowest_share` of the full scale that the shop trusts
+    a tool with. Range: click and dial tools in calibration. Errors: a scale upside down. Source: common practice, from
+    one fifth of full scale upwards.
     """
     wanted, low, high = (quantity.in_unit("N*m") for quantity in (torque, tool_min, tool_max))
     if not 0 <= low < high:

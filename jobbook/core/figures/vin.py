@@ -47,7 +47,12 @@ def look_at_vin(text: str) -> VinReport:
 
 
 def read_vin(text: str) -> VinReport:
-    """Return the report on a VIN. Refused: not 17 characters, I, O, Q, other characters, nothing but noughts."""
+    """Return the report on a VIN.
+
+    text as it is typed. Range: vehicles of any maker; the check digit binds in North America alone, and elsewhere it
+    is a finding and no fault. Errors: not 17 characters, I, O, Q, other characters, nothing but noughts. Source: ISO
+    3779, ISO 3780, 49 CFR 565.15.
+    """
     report = look_at_vin(text)
     if not report.well_formed:
         raise Refused(f"{report.findings[0]} Nothing was kept; read it from the vehicle again.")

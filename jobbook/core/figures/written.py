@@ -2,6 +2,7 @@
 
 import re
 from decimal import Decimal
+from fractions import Fraction
 
 from jobbook.core.errors import Refused
 from jobbook.core.quantities import Quantity, Unclear, read_quantity
@@ -24,6 +25,14 @@ def as_typed(value: object) -> str:
             return str(amount)
     said = "NaN or infinity" if isinstance(value, Decimal) else f"{type(value).__name__}"
     raise Refused(f"it is no figure but {said if value else 'empty'}; write a number with its unit.")
+
+
+def pure(value: object) -> Fraction | None:
+    """Return a number of JSON as it stands, exactly; None for whatever is read as text."""
+    if not isinstance(value, (int, Decimal)) or isinstance(value, bool) or not Decimal(value).is_finite():
+        return None
+    amount = Decimal(value)
+    return Fraction(amount) if not amount or -LARGEST <= amount.adjusted() <= LARGEST else None
 
 
 def certain(text: str, kind: str, default_unit: str | None = None) -> Quantity:
