@@ -37,12 +37,22 @@ def create_key(folder: Path, secret: bytes) -> Key:
     text = private.private_bytes(
         serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, serialization.NoEncryption()
     )
-    handle = os.open(folder / FILE, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    _write_once(folder / FILE, text)
+    return read_key(folder)
+
+
+def _write_once(file: Path, text: bytes) -> None:
+    """Write a file that is whole or not there, readable by its owner alone."""
+    beside = file.with_suffix(".new")
+    beside.unlink(missing_ok=True)
+    handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     with os.fdopen(handle, "wb") as out:
         out.write(text)
         out.flush()
         os.fsync(out.fileno())
-    return read_key(folder)
+    if file.exists():
+        raise FileExistsError(f"{file} is there already")
+    beside.rename(file)
 
 
 def read_key(folder: Path) -> Key:
