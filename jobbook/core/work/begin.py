@@ -1,10 +1,10 @@
 """A method begun at a corner: what it declares there, which steps it has, and the act that a step suggests."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.work import words
+from jobbook.core.work.changing import replace
 from jobbook.core.work.model import AXLES, CORNERS, RESERVOIR, Act, Joint, Line, Part, Thing
 from jobbook.core.work.reading import Declared, Method, Step
 from jobbook.core.work.state import State, is_angle, is_kind, stages_of

@@ -5,11 +5,12 @@ Combinations share one run for as long as no step tells them apart.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import product
 
 from jobbook.core.work import language, words
 from jobbook.core.work.begin import begin, holds, name_at, propose
+from jobbook.core.work.changing import replace
 from jobbook.core.work.effects import effect
 from jobbook.core.work.findings import Finding, mended, text_findings
 from jobbook.core.work.loose_ends import END_RULES

@@ -4,10 +4,10 @@
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from jobbook.core.work import words
+from jobbook.core.work.changing import replace
 from jobbook.core.work.effects_on_things import THING_EFFECTS
 from jobbook.core.work.effects_on_vehicle import EXCUSES, VEHICLE_EFFECTS
 from jobbook.core.work.effects_own import OWN_EFFECTS, answered

@@ -1,9 +1,9 @@
 """What acts do to joints, lines, parts, connectors and aids."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
+from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act, Joint, Line, Part
 from jobbook.core.work.state import JointNow, LineNow, State, is_kind, stages_of
 

@@ -1,10 +1,10 @@
 """What acts do to the vehicle as a whole: conditions, air, readings, calibrations, geometry, road test."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from jobbook.core.work import words
+from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act
 from jobbook.core.work.state import Order, State, carries
 

@@ -1,10 +1,11 @@
 """What the record's own acts do: begin, declare, arrive, permission, authority, figures, kit, findings, allowances."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import fields, replace
+from dataclasses import fields
 from types import MappingProxyType
 from typing import Any, TypeVar
 
+from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act, Aid, Connector, Joint, Line, Part, Thing
 from jobbook.core.work.state import Allowance, Answered, Found, JointNow, LineNow, State
 

@@ -6,11 +6,12 @@ misspelt words replaced by the nearest known one, so that one slip of the pen do
 
 import difflib
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
 
 from jobbook.core.work import language, words
+from jobbook.core.work.changing import replace
 from jobbook.core.work.names import declared, uses
 from jobbook.core.work.reading import Document, rows
 

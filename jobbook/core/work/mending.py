@@ -1,10 +1,10 @@
 """What follows when an act broke a rule: allowances are spent, the rest is noted until it is put right."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from jobbook.core.work import words
+from jobbook.core.work.changing import replace
 from jobbook.core.work.model import CORNERS, Act, Refusal
 from jobbook.core.work.rules_on_vehicle import unbuilt_at
 from jobbook.core.work.state import Broken, State, carries, empty_corners

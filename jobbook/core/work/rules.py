@@ -4,7 +4,7 @@
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
@@ -13,6 +13,7 @@ from jobbook.core.work import rules_in_the_bay as bay
 from jobbook.core.work import rules_on_things as things
 from jobbook.core.work import rules_on_vehicle as vehicle
 from jobbook.core.work import words
+from jobbook.core.work.changing import replace
 from jobbook.core.work.effects import effect
 from jobbook.core.work.effects_own import answered
 from jobbook.core.work.findings import TEXT_RULES
