@@ -1,6 +1,6 @@
 """What is asked before an act is kept, and how the answers become part of the act. A table, not branches."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from jobbook.core.errors import Refused
@@ -20,6 +20,7 @@ EXCUSE = (
     Ask("answer", "Answer", "choice", tuple(Option(word, word) for word in EXCUSES)),
     Ask("reason", "Why, or by whom", "long text"),
 )
+MEASURED_AS = {word: word for word in ("pressure", "temperature", "voltage", "current")} | {"run_time": "time"}
 HOW_VENTED = ("scan tool", "fitting slackened slowly")
 HOW_FILLED = ("scan tool", "outside supply", "the vehicle's own raise function")
 HOW_OFF = ("menu", "button", "scan tool", "fuse pulled", "jacking mode")
@@ -144,6 +145,13 @@ def _reading(kind: str, unit: str) -> Callable[[Act, str, Bay], Act]:
     return read
 
 
+def _measured_value(act: Act, answer: str, bay: Bay) -> Act:
+    """A reading with its unit; what is no single quantity (geometry, a stand over night) is kept in words."""
+    kind = MEASURED_AS.get(act.what, "")
+    text = read_quantity(answer, kind).text() if kind else answer
+    return replace(act, readings=(*act.readings, (act.what, text)))
+
+
 def _height(act: Act, name: str, answer: str) -> Act:
     corner = name.removeprefix("heights ")
     return replace(act, readings=(*act.readings, (corner, read_height(corner, answer))))
@@ -165,10 +173,17 @@ ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
     "reached": _reached,
     "temperature": _reading("temperature", "°C"),
     "distance": _reading("distance", "km"),
-    "reading": lambda act, answer, bay: replace(act, readings=(*act.readings, (act.what, answer.strip()))),
+    "reading": _measured_value,
     **{name: _words(name) for name in ("how", "text", "serial", "piece", "ends", "finding", "reason", "answer")},
 }
 ASIDE = ("module", "code", "words", "status", "odometer", "cleared", "signer", "secret")
+
+
+def unanswered(asks: Iterable[Ask], answers: Mapping[str, str]) -> tuple[str, ...]:
+    """What is asked for and was not answered, by its label. Heights are looked at corner by corner elsewhere."""
+    return tuple(
+        ask.label for ask in asks if ask.required and ask.kind != "heights" and not answers.get(ask.name, "").strip()
+    )
 
 
 def answered(act: Act, answers: Mapping[str, str], bay: Bay) -> Act:

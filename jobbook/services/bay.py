@@ -9,7 +9,7 @@ from jobbook.core.figures.torque import tool_range
 from jobbook.core.parts import Piece
 from jobbook.core.quantities import read_quantity
 from jobbook.core.tools import Tool
-from jobbook.core.work.model import ToolUse
+from jobbook.core.work.model import Act, ToolUse
 from jobbook.core.work.state import State, stages_of
 
 WRENCHES = ("click wrench", "electronic wrench", "beam or dial wrench")
@@ -20,12 +20,14 @@ DEFAULT_INTERVAL = timedelta(days=365)  # ISO 6789: 12 months, unless the shop's
 
 @dataclass(frozen=True)
 class Bay:
-    """What the choices of a step are made from."""
+    """What the choices of a step are made from. `taking`: the acts by which the job takes figures of its variant over,
+    the next time that one is used; they are in the state already."""
 
     state: State
     tools: tuple[Tool, ...]
     pieces: tuple[Piece, ...]
     today: date
+    taking: tuple[Act, ...] = ()
 
 
 def stage_of(state: State, joint: str, number: int) -> Stage | None:

@@ -3,11 +3,11 @@
 from dataclasses import asdict
 
 from jobbook.core.errors import Refused
-from jobbook.core.jobs import ANSWERS, FaultCode, Job, Permission, Test
+from jobbook.core.jobs import ANSWERS, Concern, FaultCode, Job, Permission, Test
 from jobbook.core.journal import Draft
 from jobbook.core.people import Person
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import need
+from jobbook.services.people import writing
 
 SCOPES = {
     "diagnosis": "diagnosis up to the limit",
@@ -17,6 +17,9 @@ SCOPES = {
     "authority": "the payer's authority",
 }
 WAYS = ("signed", "spoken", "by telephone", "by message", "by mail")
+FACE_TO_FACE = ("signed", "spoken")  # no number or address is used then
+CONFIDENCES = ("", "proved", "probable", "not found")
+NEEDS_REASON = ("not done", "not possible", "declined")
 DISMANTLING = ("dismantle", "repair", "extra")
 
 
@@ -37,18 +40,17 @@ def concern(
     correction: str | None = None,
 ) -> None:
     """Keep what is known of one concern: a new one with its words, or the cause and the correction of one there is."""
-    with book.store.write(who.id) as tx:
+    if confidence not in (None, *CONFIDENCES):
+        raise Refused("The concern was not kept: its cause is proved, probable or not found.")
+    told = {"cause": cause, "confidence": confidence, "correction": correction}
+    with writing(book, who, "work", "desk") as tx:
         there = next((c for c in tx.jobs.get(job).concerns if c.number == number), None)
-        if there is None and not words:
+        if there is None and not (words or "").strip():
             raise Refused("The concern was not kept: it needs the customer's words.")
-        facts = {
-            "job": job,
-            "number": number,
-            "cause": cause if cause is not None else (there.cause if there else ""),
-            "confidence": confidence if confidence is not None else (there.confidence if there else ""),
-            "correction": correction if correction is not None else (there.correction if there else ""),
-        }
-        if words is not None:
+        before = there or Concern(number, "")
+        facts: dict[str, object] = {"job": job, "number": number}
+        facts |= {key: getattr(before, key) if said is None else said.strip() for key, said in told.items()}
+        if words is not None and words.strip():
             facts["words"] = tx.seal(words.strip())
         tx.keep(Draft("concern/1", f"job/{job}", facts, job=job))
 
@@ -64,10 +66,10 @@ def add_test(book: OpenBook, who: Person, job: int, name: str, answer: str, resu
         raise Refused("The test was not kept: it needs its name and one of the answers.")
     if answer == "done" and not result.strip():
         raise Refused("The test was not kept: a test that was done has a result.")
-    if answer in ("not done", "not possible", "declined") and not reason.strip():
+    if answer in NEEDS_REASON and not reason.strip():
         raise Refused(f"The test was not kept: “{answer}” needs its reason.")
     facts = {"job": job, "name": name.strip(), "answer": answer, "result": result.strip(), "reason": reason.strip()}
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "work", "desk") as tx:
         tx.keep(Draft("test/1", f"job/{job}", facts, job=job))
 
 
@@ -84,7 +86,7 @@ def add_fault_code(book: OpenBook, who: Person, job: int, code: FaultCode) -> No
         )
     kept = ("module", "code", "text", "status", "when", "odometer", "cleared")
     facts = {"job": job} | {key: value for key, value in asdict(code).items() if key in kept}
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "work", "desk") as tx:
         tx.keep(Draft("fault-code/1", f"job/{job}", facts, job=job, done_at=code.at))
 
 
@@ -95,15 +97,14 @@ def permissions(book: OpenBook, job: int) -> tuple[Permission, ...]:
 
 def give_permission(book: OpenBook, who: Person, job: int, permission: Permission) -> None:
     """Keep what was allowed: by whom, how, when, at which number or address, what and why, added cost, new total."""
-    need(who, "desk")
-    missing = [label for label, value in _seven_facts(permission) if not value]
-    if permission.scope not in SCOPES:
-        raise Refused("The permission was not kept: choose what it allows.")
+    missing = [label for label, value in _seven_facts(permission) if not value.strip()]
+    if permission.scope not in SCOPES or permission.how not in WAYS:
+        raise Refused("The permission was not kept: choose what it allows, and how it was given.")
     if missing:
         raise Refused(f"The permission was not kept: it still needs {' and '.join(missing)}.")
     facts = {key: value for key, value in asdict(permission).items() if key != "entry"}
-    with book.store.write(who.id) as tx:
-        facts |= {key: tx.seal(str(facts[key] or "")) for key in ("who", "reached_at")} | {"job": job}
+    with writing(book, who, "desk") as tx:
+        facts |= {key: tx.seal(str(facts[key] or "").strip()) for key in ("who", "reached_at")} | {"job": job}
         tx.keep(Draft("permission/1", f"job/{job}", facts, job=job, meaning="allowed"))
 
 
@@ -114,7 +115,7 @@ def _seven_facts(permission: Permission) -> tuple[tuple[str, str], ...]:
         ("when", permission.at),
         ("what was allowed and why", permission.what),
     ]
-    if permission.how not in ("signed", "spoken"):
+    if permission.how not in FACE_TO_FACE:
         facts.append(("the number or address used", permission.reached_at or ""))
     if permission.scope == "extra":
         facts.append(("the added cost", permission.added))
@@ -127,6 +128,7 @@ def _seven_facts(permission: Permission) -> tuple[tuple[str, str], ...]:
 
 def ask_authority(book: OpenBook, who: Person, job: int, payer: str) -> None:
     """Keep that a payer's authority was asked for: from now on nothing is taken apart before it is given."""
-    need(who, "desk")
-    with book.store.write(who.id) as tx:
+    if not payer.strip():
+        raise Refused("Nothing was kept: name the payer who was asked.")
+    with writing(book, who, "desk") as tx:
         tx.keep(Draft("asked/1", f"job/{job}", {"job": job, "what": "authority", "of": payer.strip()}, job=job))

@@ -31,7 +31,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
     bay = bay_of(reading, job.number, kept, book)
     names = {person.id: person.name for person in reading.people.all()}
     running = running_methods(reading, kept)
-    facts = WorkFacts(bay, running, kept, names, waits(reading, job.number), book.now(), who)
+    facts = WorkFacts(bay, running, kept, names, waits(reading, job.number), book.clock(), who)
     vehicle = reading.vehicles.get(job.vehicle_id)
     ends = all_loose_ends(bay.state, kept)
     place = find_open(facts, open_step)

@@ -22,7 +22,7 @@ LARGEST_READ = 1_000_000  # a little more than any method may have, so that the 
 
 @dataclass(frozen=True)
 class MethodCard:
-    """A method as it is offered: `options` are its questions, `figures` (key, kind, title) what it asks the shop for."""
+    """A method as it is offered: `options` are its questions, `figures` (key, kind, title) what it asks for."""
 
     key: str
     title: str

@@ -1,6 +1,5 @@
 """From the entries of a job to the state of its work: which acts count, in which order, and where they lead."""
 
-from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import reduce
@@ -47,19 +46,23 @@ def kept_acts(entries: Iterable[Entry]) -> tuple[Kept, ...]:
     issues = _Issues()
     kept = []
     for entry in listed:
-        if entry.replaces is not None or entry.act in undone or str(entry.number) in taken_back:
+        if entry.replaces is not None or str(entry.number) in taken_back:
             continue
-        valid = _latest(entry, corrections)
-        for act in issues.acts_of(valid):
-            was = next(iter(_Issues().acts_of(entry)), None) if valid is not entry else None
-            kept.append(_signed(Kept(valid, act, was=was), signatures, entry.act))
+        chain = _chain(entry, corrections)
+        if any(one.act in undone for one in chain):
+            continue
+        for act in issues.acts_of(chain[-1]):
+            was = next(iter(_Issues().acts_of(entry)), None) if len(chain) > 1 else None
+            kept.append(_signed(Kept(chain[-1], act, was=was), signatures, chain))
     return tuple(kept)
 
 
-def _latest(entry: Entry, corrections: Mapping[int | None, Entry]) -> Entry:
-    while entry.number in corrections:
-        entry = corrections[entry.number]
-    return entry
+def _chain(entry: Entry, corrections: Mapping[int | None, Entry]) -> list[Entry]:
+    """An entry with its corrections: the last one counts."""
+    chain = [entry]
+    while chain[-1].number in corrections:
+        chain.append(corrections[chain[-1].number])
+    return chain
 
 
 def _taken_back(entries: list[Entry]) -> set[str]:
@@ -72,19 +75,21 @@ def _signatures(entries: list[Entry]) -> Mapping[str, Entry]:
     return {act: entry for entry in entries if entry.kind == "sign-off/1" for act in entry.payload["acts"]}
 
 
-def _signed(kept: Kept, signatures: Mapping[str, Entry], act: str) -> Kept:
-    signature = signatures.get(act)
+def _signed(kept: Kept, signatures: Mapping[str, Entry], chain: list[Entry]) -> Kept:
+    """A signature stands under the act, whether it was given before or after a correction."""
+    signature = next((signatures[one.act] for one in chain if one.act in signatures), None)
     if signature is None:
         return kept
     return replace(kept, signed_by=str(signature.facts["done_by"]), signed_at=signature.done_at)
 
 
 class _Issues:
-    """Turns entries into acts. Pieces count as issued once there are as many as the thing has fasteners."""
+    """Turns entries into acts. Pieces count as issued once there are as many as the thing has fasteners; a set may be
+    made up of several issues (the delivery was short, the shelf helped out), and is named by all of them."""
 
     def __init__(self) -> None:
         self._things: dict[str, Thing] = {}
-        self._there: Counter[str] = Counter()
+        self._there: dict[str, list[tuple[str, int]]] = {}
         self._makers: Mapping[str, Callable[[Entry], Iterator[Act]]] = {
             "act/1": self._plain,
             "begun/1": self._plain,
@@ -112,21 +117,38 @@ class _Issues:
     def _issued(self, entry: Entry) -> Iterator[Act]:
         facts = entry.payload
         thing = self._things.get(facts["serves"])
+        there = self._there.setdefault(facts["serves"], [])
+        there.append((str(entry.number), facts["count"]))
         each = thing.count if isinstance(thing, Joint) else 1
-        self._there[facts["serves"]] += facts["count"]
-        sets, self._there[facts["serves"]] = divmod(self._there[facts["serves"]], each)
-        for _ in range(sets):
-            yield replace(_own("issue", entry), on=facts["serves"], pieces=_names(thing, str(entry.number)))
+        while sum(count for _, count in there) >= each:
+            yield replace(_own("issue", entry), on=facts["serves"], pieces=_names(thing, _take(there, each)))
 
 
-def _names(thing: Thing | None, piece: str) -> tuple[str, ...]:
-    """Pieces are named by their kind and the number of the issue that they came with."""
+def _take(there: list[tuple[str, int]], wanted: int) -> list[str]:
+    """Take so many pieces off what is there; the ids of the issues that they came with."""
+    ids = []
+    while wanted:
+        piece, count = there.pop(0)
+        ids.append(piece)
+        if count > wanted:
+            there.insert(0, (piece, count - wanted))
+        wanted -= min(count, wanted)
+    return ids
+
+
+def _names(thing: Thing | None, pieces: list[str]) -> tuple[str, ...]:
+    """Pieces are named by their kind and the numbers of the issues that they came with: "nut 41+44"."""
     kinds: tuple[str, ...] = ()
     if isinstance(thing, Joint):
         kinds = thing.pieces
     elif isinstance(thing, Line):
         kinds = (thing.seal,)
-    return tuple(f"{kind} {piece}" for kind in kinds or ("part",))
+    return tuple(f"{kind} {'+'.join(pieces)}" for kind in kinds or ("part",))
+
+
+def piece_ids(act: Act) -> set[str]:
+    """The ids of the issued pieces that an act names."""
+    return {piece for name in act.pieces for piece in name.rsplit(" ", 1)[-1].split("+")}
 
 
 def _own(do: str, entry: Entry) -> Act:

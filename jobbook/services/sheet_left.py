@@ -49,7 +49,8 @@ def cry(reading: Book, job: Job, today: date) -> str:
         if parts:
             corner = parts[0].serves.partition("@")[2]
             ago = _months(date.fromisoformat(parts[0].issued_at[:10]), today)
-            return f"{parts[0].title} {corner} was fitted here {ago}, job {row.number}: keep the part that comes off.".strip()
+            fitted = f"{parts[0].title} {corner}".strip()
+            return f"{fitted} was fitted here {ago}, job {row.number}: keep the part that comes off."
     return f"Was here before, job {others[0].number}." if others else ""
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from jobbook.core.work.begin import propose
 from jobbook.core.work.effects import effect
@@ -17,6 +18,7 @@ from jobbook.services.methods import Running
 from jobbook.services.replay import Kept
 from jobbook.services.sheets import Ask, Card, Choice, Done, StepRow
 from jobbook.services.step_words import SAID, step_title
+from jobbook.services.work.waiting import is_running
 
 LOOKED_AHEAD = 8  # so many open steps after the open one are asked what they need
 
@@ -30,7 +32,7 @@ class WorkFacts:
     kept: tuple[Kept, ...]
     names: Mapping[str, str]
     waits: Mapping[tuple[str, str, int], str]
-    now: str
+    now: datetime
     who: str = ""
 
 
@@ -148,7 +150,7 @@ def card(facts: WorkFacts, place: _Place, row: StepRow) -> Card:
         tuple(filter(None, sources)),
         tuple(choice for choice, said in refused if said is None),
         tuple(dict.fromkeys(one.sentence for said in blocked for one in said.refusals)),
-        waits_until if waits_until > facts.now else "",
+        waits_until if is_running(waits_until, facts.now) else "",
         blocked,
         _done(facts, place),
         _lacking(state, act, joint),
@@ -161,7 +163,7 @@ def _offered(facts: WorkFacts, place: _Place, act: Act, waits_until: str) -> tup
     made = choices(act, facts.bay)
     if act.do != "wait":
         return made
-    running = waits_until > facts.now
+    running = is_running(waits_until, facts.now)
     over = bool(waits_until) and not running
     wanted = ("main",) if over else ("early",) if running else ("wait-begun",)
     return tuple(choice for choice in made if choice.key in wanted)

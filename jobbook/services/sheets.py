@@ -60,8 +60,8 @@ class Option:
 class Ask:
     """One thing asked before an act is kept.
 
-    `kind`: text, long text, choice, quantity, heights (four corners), tool, pieces, serial, number, time. `unit` is shown large
-    beside a quantity; `value` is what stands there beforehand (never an achieved value)."""
+    `kind`: text, long text, choice, quantity, heights (four corners), tool, pieces, serial, number, time. `unit` is
+    shown large beside a quantity; `value` stands there beforehand (never an achieved value)."""
 
     name: str
     label: str

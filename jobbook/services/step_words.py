@@ -11,12 +11,14 @@ from jobbook.services.sheets import StateWord
 
 SAID = ("confirm", "inspect", "photo", "note")
 MEASURED: Mapping[str, str] = {
-    "heights": "Measure the heights", "fault_codes": "Read the fault codes of every module", "leak_down": "Leak-down stand",
+    "heights": "Measure the heights", "fault_codes": "Read the fault codes of every module",
+    "leak_down": "Leak-down stand",
     "geometry": "Measure the wheel geometry", "voltage": "Measure the supply voltage", "current": "Measure the current",
     "sensor": "Read the height sensors", "run_time": "Measure the compressor's run time",
 }  # fmt: skip
 CALIBRATED: Mapping[str, str] = {
-    "heights": "Calibrate the heights", "headlamps": "Aim the headlamps", "steering_angle": "Set the steering angle to zero",
+    "heights": "Calibrate the heights", "headlamps": "Aim the headlamps",
+    "steering_angle": "Set the steering angle to zero",
     "driver_assistance": "Calibrate the driver-assistance sensors",
 }  # fmt: skip
 SET: Mapping[tuple[str, str], str] = {
@@ -41,7 +43,8 @@ SUPPORT = {
 }
 PAST = {
     "loosen": "loosened", "take_out": "taken out", "start": "started by hand", "tighten": "tightened", "open": "opened",
-    "second_check": "checked by a second person", "plug": "plugged", "join": "joined", "prove": "looked at under pressure",
+    "second_check": "checked by a second person", "plug": "plugged", "join": "joined",
+    "prove": "looked at under pressure",
     "take_off": "taken off", "put_on": "put on", "unplug": "unplugged", "plug_in": "plugged in", "place": "placed",
     "clear": "cleared away", "vent": "vented", "fill": "filled", "wait": "Waited", "repaired": "Finding repaired",
 }  # fmt: skip

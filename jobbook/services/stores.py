@@ -9,15 +9,19 @@ from jobbook.core.parts import CONDITIONS, Piece
 from jobbook.core.people import Person
 from jobbook.core.work.model import Joint, Line, Part, Thing
 from jobbook.core.work.state import State
+from jobbook.services.in_hand import in_hand
 from jobbook.services.opened import OpenBook
+from jobbook.services.people import writing
 from jobbook.services.replay import job_state
 
 RETURNS = ("returned unused", "wrong", "discarded")
+MOST_SETS = 10  # so many sets of single-use pieces at once are still no typing slip
 
 
 @dataclass(frozen=True)
 class Need:
-    """What one thing of the job needs: pieces or a part, with three numbers side by side."""
+    """What one thing of the job needs: pieces or a part, with three numbers side by side. `each`: how many are a set;
+    a joint that was undone again needs another one."""
 
     serves: str
     title: str
@@ -25,6 +29,7 @@ class Need:
     needed: int
     issued: int
     fitted: int
+    each: int = 1
 
     @property
     def short(self) -> int:
@@ -49,18 +54,24 @@ def needs_of(state: State, there: tuple[Piece, ...]) -> tuple[Need, ...]:
     for piece in there:
         issued[piece.serves] += piece.count if piece.state in ("issued", "fitted") else 0
         fitted[piece.serves] += piece.count if piece.state == "fitted" else 0
-    wanted = (need for thing in state.things.values() for need in _wanted(thing))
-    return tuple(Need(name, title, kind, count, issued[name], fitted[name]) for name, title, kind, count in wanted)
+    wanted = (need for thing in state.things.values() for need in _wanted(thing, state))
+    return tuple(
+        Need(name, title, kind, each * sets, issued[name], fitted[name], each)
+        for name, title, kind, each, sets in wanted
+    )
 
 
-def _wanted(thing: Thing) -> tuple[tuple[str, str, str, int], ...]:
+def _wanted(thing: Thing, state: State) -> tuple[tuple[str, str, str, int, int], ...]:
+    """Name, title, kind, how many are a set, and how many sets: one, and one more for each that was spent."""
+    spent = len(state.discarded.get(thing.name, ()))
     if isinstance(thing, Part) and thing.renewed:
-        return ((thing.name, thing.title, "part", 1),)
+        return ((thing.name, thing.title, "part", 1, 1),)
     if isinstance(thing, Line) and thing.seal:
-        return ((thing.name, f"{thing.title}: {thing.seal}", "seal", 1),)
+        return ((thing.name, f"{thing.title}: {thing.seal}", "seal", 1, 1 + spent),)
     if isinstance(thing, Joint) and thing.single_use:
         what = " and ".join(thing.pieces) or "fastener"
-        return ((thing.name, f"{thing.title}: new {what}", "piece", thing.count),)
+        sets = 1 + spent // max(1, len(thing.pieces))
+        return ((thing.name, f"{thing.title}: new {what}", "piece", thing.count, sets),)
     return ()
 
 
@@ -78,30 +89,58 @@ def issue(
     supplier: str = "",
     delivery_note: str = "",
     purchase_invoice: str = "",
+    attempt: str = "",
 ) -> None:
-    """Issue a part, or single-use pieces alike, to the thing of the job that they are for."""
-    if condition not in CONDITIONS or not 1 <= count <= 200:
-        raise Refused("Nothing was issued: choose a condition, and a count from 1 to 200.")
-    with book.store.write(who.id) as tx:
-        want = next((n for n in needs_of(job_state(tx, job), ()) if n.serves == serves), None)
-        if want is None:
+    """Issue a part, or single-use pieces alike, to the thing of the job that they are for.
+
+    More than one set is kept as several entries, so that each is fitted, returned or thrown away on its own. `attempt`
+    names this doing: given again after a broken connection, nothing is issued twice."""
+    if condition not in CONDITIONS:
+        raise Refused(f"Nothing was issued: say in what condition it is, {', '.join(CONDITIONS)}.")
+    told = {
+        "number": number, "serial": serial, "batch": batch, "condition": condition, "supplier": supplier,
+        "delivery_note": delivery_note, "purchase_invoice": purchase_invoice,
+    }  # fmt: skip
+    facts = {key: value.strip() for key, value in told.items()}
+    with writing(book, who, "work", "desk") as tx:
+        if attempt and tx.journal.by_act(f"{attempt} 1") is not None:
+            return
+        in_hand(tx, job)
+        there = tuple(tx.pieces.of_job(job))
+        need = next((n for n in needs_of(job_state(tx, job), there) if n.serves == serves), None)
+        if need is None:
             raise Refused("Nothing was issued: no method begun on this job needs that.")
-        if want.kind == "part" and not number.strip():
-            raise Refused("The part was not issued: its number is needed, as it stands on the part.")
-        facts = {
-            "job": job, "serves": serves, "title": want.title, "kind": want.kind, "count": count,
-            "number": number.strip(), "serial": serial.strip(), "batch": batch.strip(), "condition": condition, "supplier": supplier.strip(),
-            "delivery_note": delivery_note.strip(), "purchase_invoice": purchase_invoice.strip(),
-        }  # fmt: skip
-        tx.keep(Draft("issued/1", f"job/{job}", facts, job=job))
+        _look_at(need, count, facts["number"])
+        for place, size in enumerate(_sets(need, count), 1):
+            what = {"job": job, "serves": serves, "title": need.title, "kind": need.kind, "count": size}
+            act = f"{attempt} {place}" if attempt else ""
+            tx.keep(Draft("issued/1", f"job/{job}", what | facts, job=job, act=act))
+
+
+def _look_at(need: Need, count: int, number: str) -> None:
+    most = MOST_SETS * need.each
+    if not 1 <= count <= most:
+        raise Refused(f"Nothing was issued: {need.each} are a set, and 1 to {most} can be issued at once.")
+    if need.kind == "part" and not number:
+        raise Refused("The part was not issued: its number is needed, as it stands on the part.")
+
+
+def _sets(need: Need, count: int) -> list[int]:
+    """The counts of the entries: first what completes the set that is begun, then whole sets, then what is left."""
+    begun = need.issued % need.each
+    sizes = [min(count, need.each - begun)] if begun else []
+    whole, over = divmod(count - sum(sizes), need.each)
+    return [*sizes, *[need.each] * whole, *([over] if over else [])]
 
 
 def return_piece(book: OpenBook, who: Person, piece: Piece, state: str, reason: str) -> None:
     """Take an issued piece back: unused, wrong (not fitted), or discarded, with the reason."""
     if state not in RETURNS or not reason.strip():
         raise Refused("The piece stays issued: say what becomes of it, and why.")
-    if piece.state != "issued":
-        raise Refused(f"The piece stays as it is: it is {piece.state}, not waiting to be fitted.")
-    facts = {"job": piece.job, "piece": piece.id, "state": state, "reason": reason.strip()}
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "work", "desk") as tx:
+        now = next((one for one in tx.pieces.of_job(piece.job) if one.id == piece.id), None)
+        if now is None or now.state != "issued":
+            word = now.state if now else "not of this job"
+            raise Refused(f"The piece stays as it is: it is {word}, not waiting to be fitted.")
+        facts = {"job": piece.job, "piece": piece.id, "state": state, "reason": reason.strip()}
         tx.keep(Draft("piece-state/1", f"job/{piece.job}", facts, job=piece.job))

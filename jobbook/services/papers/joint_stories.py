@@ -9,6 +9,7 @@ from jobbook.core.work.state import State, called
 from jobbook.paperwork.joints import JointRow, PlainJoint, Source
 from jobbook.services.joint_rows import short_name
 from jobbook.services.papers.gathered import JobFacts, Moment, day, hour
+from jobbook.services.replay import piece_ids
 from jobbook.services.step_words import SUPPORT
 
 UNDOING = ("loosen", "take_out")
@@ -100,7 +101,7 @@ def new_pieces(facts: JobFacts, story: Story) -> str:
     """New pieces fitted against those needed, with their batch."""
     if not story.joint.single_use:
         return "not single-use"
-    used = {name.rsplit(" ", 1)[-1] for name in (story.hand.kept.act.pieces if story.hand else ())}
+    used = piece_ids(story.hand.kept.act) if story.hand else set()
     batches = sorted({piece.batch or piece.number for piece in facts.pieces if piece.id in used} - {""})
     fitted = story.joint.count if used else 0
     return f"{fitted} of {story.joint.count}" + (f", {', '.join(batches)}" if batches else "")

@@ -7,6 +7,6 @@ from jobbook.services.work.signing import sign, undo
 from jobbook.services.work.written import Written
 
 __all__ = [
-    "Written", "add_thing", "allow", "begin_method", "correct", "end_finding", "keep", "keep_as_happened", "let_go", "sign",
-    "undo",
+    "Written", "add_thing", "allow", "begin_method", "correct", "end_finding", "keep", "keep_as_happened", "let_go",
+    "sign", "undo",
 ]  # fmt: skip

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from jobbook.core.errors import Conflict
+from jobbook.core.errors import Conflict, NotFound
 from jobbook.core.journal import Draft
 from jobbook.core.people import Person
 from jobbook.core.work.acts_text import act_to_plain
@@ -11,20 +11,21 @@ from jobbook.core.work.begin import begin
 from jobbook.core.work.model import Act
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
+from jobbook.services.in_hand import in_hand
 from jobbook.services.methods import get_method, parsed, running_methods
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import need
+from jobbook.services.people import writing
 from jobbook.services.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.work.written import Written, written
 
 
 def begin_method(book: OpenBook, who: Person, job: int, key: str, corner: str, options: Mapping[str, bool]) -> Written:
     """Begin a method at a corner. The job keeps the revision that it begins with."""
-    need(who, "work")
     card = get_method(key)
     method = parsed(card.text)
     act = begin(method, corner, options)
-    with book.store.write(who.id) as tx:
+    with writing(book, who, "work") as tx:
+        in_hand(tx, job)
         kept = kept_acts(work_entries(tx, job))
         _look_for_the_same(tx, kept, act)
         perform(state_of(kept), replace(act, by=who.id))
@@ -36,10 +37,14 @@ def begin_method(book: OpenBook, who: Person, job: int, key: str, corner: str, o
 
 
 def _has_method(tx: WritingBook, digest: str) -> bool:
-    return any(entry.payload["digest"] == digest for entry in tx.journal.entries(kind="method/1"))
+    try:
+        return bool(tx.methods.get(digest))
+    except NotFound:
+        return False
 
 
 def _look_for_the_same(tx: WritingBook, kept: Sequence[Kept], act: Act) -> None:
     for one in running_methods(tx, kept):
         if one.method.key == act.method_key and one.corner == act.corner:
-            raise Conflict(f"{act.text} was begun at {act.corner or 'this vehicle'} already; go on with it.")
+            where = act.corner or "this vehicle"
+            raise Conflict(f"Nothing was begun: {act.text} was begun at {where} already. Go on with it.")

@@ -20,7 +20,7 @@ def bay_of(reading: Book, job: int, kept: Sequence[Kept], book: OpenBook) -> Bay
     known = state_of(kept)
     figures = figure_acts(known, specifications_of(reading, job))
     state = reduce(apply, figures, known)
-    return Bay(state, tuple(reading.tools.all()), tuple(reading.pieces.of_job(job)), book.today())
+    return Bay(state, tuple(reading.tools.all()), tuple(reading.pieces.of_job(job)), book.today(), figures)
 
 
 def specifications_of(reading: Book, job: int) -> tuple[Specification, ...]:

@@ -5,12 +5,21 @@ from jobbook.core.parts import Piece
 from jobbook.core.work.model import Act, Part
 from jobbook.core.work.state import called
 from jobbook.services.bay import Bay
+from jobbook.services.replay import piece_ids
 
 
 def fitted_pieces(bay: Bay, act: Act) -> set[str]:
-    """The ids of the issued pieces that an act fits. A piece is named in an act by its kind and its id."""
-    named = {name.rsplit(" ", 1)[-1] for name in act.pieces}
-    return named | {piece.id for piece in waiting_parts(bay, act)[:1]}
+    """The ids of the issued pieces that an act fits: those that it names, and the part with the serial just read."""
+    return piece_ids(act) | {piece.id for piece in _meant(act, waiting_parts(bay, act))}
+
+
+def _meant(act: Act, waiting: list[Piece]) -> list[Piece]:
+    marked = [piece for piece in waiting if act.serial and act.serial.casefold() in _marks(piece)]
+    return (marked or waiting)[:1]
+
+
+def _marks(piece: Piece) -> set[str]:
+    return {mark.casefold() for mark in (piece.serial, piece.batch) if mark}
 
 
 def waiting_parts(bay: Bay, act: Act) -> list[Piece]:
@@ -29,10 +38,10 @@ def look_at_serial(act: Act, bay: Bay) -> None:
     what = called(bay.state, act.on)
     if not waiting:
         raise Refused(f"No {what} is issued to this job: issue it under Parts with its number, then put it on.")
-    marks = {mark.casefold() for piece in waiting for mark in (piece.serial, piece.batch) if mark}
+    marks = {mark for piece in waiting for mark in _marks(piece)}
     if not act.serial or not marks or act.serial.casefold() in marks:
         return
-    other = next((p for p in bay.pieces if act.serial.casefold() in (p.serial.casefold(), p.batch.casefold())), None)
+    other = next((piece for piece in bay.pieces if act.serial.casefold() in _marks(piece)), None)
     if other is not None:
         where = called(bay.state, other.serves)
         raise Refused(f"{act.serial} was issued for {where}, and this is {what}: look at the side marked on the part.")

@@ -8,43 +8,66 @@ from jobbook.core.people import Person
 from jobbook.core.work.model import Act
 from jobbook.db.store import WritingBook
 from jobbook.services.choices import stands_alone
+from jobbook.services.in_hand import in_hand
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import need
-from jobbook.services.replay import kept_acts, work_entries
+from jobbook.services.people import writing
+from jobbook.services.replay import Kept, kept_acts, piece_ids, work_entries
 from jobbook.services.work.written import Written, written
+
+UNDOABLE = ("act/1", "begun/1")
 
 
 def sign(book: OpenBook, signer: Person, job: int, act_ids: Sequence[str]) -> Written:
-    """Sign acts of this person that are kept but not signed. Those of others stay; what stands alone is signed alone."""
-    need(signer, "work")
-    with book.store.write(signer.id) as tx:
+    """Sign acts of this person that are kept but not signed. Others' acts stay; what stands alone is signed alone."""
+    with writing(book, signer, "work") as tx:
         waiting = {k.entry.act: k for k in kept_acts(work_entries(tx, job)) if not k.signed}
         wanted = [waiting[act] for act in act_ids if act in waiting and waiting[act].act.by == signer.id]
         if not wanted:
             raise Refused(f"Nothing was signed: none of these acts is {signer.name}'s, and nobody signs for another.")
         if len(wanted) > 1 and any(stands_alone(k.act) for k in wanted):
             raise Refused("Nothing was signed: air, support and torques are signed one by one.")
-        facts = {"job": job, "acts": [k.entry.act for k in wanted], "joint": "", "meaning": "did"}
+        joint = wanted[0].act.on if wanted[0].act.do in ("tighten", "second_check") else ""
+        facts = {"job": job, "acts": [k.entry.act for k in wanted], "joint": joint, "meaning": "did"}
         entry = tx.keep(Draft("sign-off/1", f"job/{job}", facts, job=job, meaning="did"))
     return written(entry, f"{len(wanted)} acts signed" if len(wanted) > 1 else "Signed")
 
 
 def undo(book: OpenBook, who: Person, job: int, act_id: str) -> Written:
-    """Take back an act that is not signed: plainly, without a reason, by the person who did it or entered it."""
-    with book.store.write(who.id) as tx:
-        kept = {k.entry.act: k for k in kept_acts(work_entries(tx, job))}
-        one = kept.get(act_id)
-        if one is None:
-            raise Refused("That act is not there any more; nothing was changed.")
-        if one.signed:
-            raise Refused("A signed act is not undone: keep a correction beside it, with its reason.")
-        if who.id not in (one.entry.facts["done_by"], one.entry.facts["entered_by"]):
-            raise Refused("Nothing was changed: only the person who did it undoes it before it is signed.")
+    """Take back an act that is not signed: plainly, without a reason, by the person who did it or entered it. Its
+    pieces come back, and what was kept beside it (a fault code, a finding) goes with it."""
+    with writing(book, who) as tx:
+        in_hand(tx, job)
+        kept = kept_acts(work_entries(tx, job))
+        one = _may_undo(kept, who, act_id)
         entry = tx.keep(Draft("undone/1", f"job/{job}", {"job": job, "act": act_id}, job=job))
-        for piece in {name.rsplit(" ", 1)[-1] for name in one.act.pieces} | _part_of(tx, job, one.act):
+        for act in _beside(tx, job, act_id):
+            tx.keep(Draft("undone/1", f"job/{job}", {"job": job, "act": act}, job=job))
+        for piece in piece_ids(one.act) | _part_of(tx, job, one.act):
             facts = {"job": job, "piece": piece, "state": "issued", "reason": "undone"}
             tx.keep(Draft("piece-state/1", f"job/{job}", facts, job=job))
     return written(entry, "Undone")
+
+
+def _may_undo(kept: Sequence[Kept], who: Person, act_id: str) -> Kept:
+    one = next((k for k in kept if k.entry.act == act_id and k.entry.kind in UNDOABLE), None)
+    if one is None or one.act.do == "figure":
+        raise Refused("Nothing was changed: that act is not there any more.")
+    if one.signed:
+        raise Refused("Nothing was changed: a signed act is not undone. Keep a correction beside it, with its reason.")
+    if who.id not in (one.entry.facts["done_by"], one.entry.facts["entered_by"]):
+        raise Refused("Nothing was changed: only the person who did it undoes it before it is signed.")
+    if one.act.do == "begin" and any(_answers(k.act, one.act) for k in kept):
+        raise Refused("Nothing was changed: steps of this method are kept already. Undo those first.")
+    return one
+
+
+def _answers(act: Act, begun: Act) -> bool:
+    return bool(act.step) and (act.method_key, act.corner) == (begun.method_key, begun.corner)
+
+
+def _beside(tx: WritingBook, job: int, act_id: str) -> list[str]:
+    entries = tx.journal.entries(job=job, kind=("act/1", "fault-code/1"))
+    return [entry.act for entry in entries if entry.payload.get("beside") == act_id]
 
 
 def _part_of(tx: WritingBook, job: int, act: Act) -> set[str]:

@@ -1,10 +1,12 @@
 """Waits: begun as an entry of their own, so that they run on through a restart."""
 
-from datetime import timedelta
+from collections.abc import Mapping
+from datetime import datetime, timedelta
 from decimal import Decimal
 
 from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft
+from jobbook.core.people import Person
 from jobbook.core.quantities import read_quantity
 from jobbook.core.work.model import Act
 from jobbook.core.work.rules import refusals
@@ -13,11 +15,13 @@ from jobbook.db.store import Book, WritingBook
 from jobbook.services.opened import OpenBook
 from jobbook.services.work.written import Written, written
 
+Place = tuple[str, str, int]  # method, corner and step
 
-def begin_to_wait(tx: WritingBook, book: OpenBook, job: int, act: Act, state: State) -> Written:
+
+def begin_to_wait(tx: WritingBook, book: OpenBook, job: int, doer: Person, act: Act, state: State) -> Written:
     until = book.clock() + wait_length(act, state)
     facts = {"job": job, "method": act.method_key, "corner": act.corner, "step": act.step, "until": until.isoformat()}
-    entry = tx.keep(Draft("waiting/1", f"job/{job}", facts, job=job))
+    entry = tx.keep(Draft("waiting/1", f"job/{job}", facts, job=job, done_by=doer.id))
     return written(entry, "Wait begun")
 
 
@@ -31,7 +35,24 @@ def wait_length(act: Act, state: State) -> timedelta:
     return timedelta(seconds=int(minutes * 60))
 
 
-def waits(reading: Book, job: int) -> dict[tuple[str, str, int], str]:
+def waits(reading: Book, job: int) -> Mapping[Place, str]:
     """When the waits begun on a job are over, by method, corner and step: the last one begun counts."""
     entries = reading.journal.entries(job=job, kind="waiting/1")
     return {(e.payload["method"], e.payload["corner"], e.payload["step"]): e.payload["until"] for e in entries}
+
+
+def look_at_wait(reading: Book, job: int, act: Act, now: datetime) -> None:
+    """Refused where a wait is said to be over that was not begun or still runs; cut short, it needs its reason."""
+    if act.do != "wait" or act.ends == "early" or act.answer != "done":
+        return
+    until = waits(reading, job).get((act.method_key, act.corner, act.step), "")
+    if not until:
+        raise Refused("Nothing was kept: this wait was not begun. Begin to wait, or cut it short with a reason.")
+    if is_running(until, now):
+        ends = f"{datetime.fromisoformat(until):%H:%M}"
+        raise Refused(f"Nothing was kept: the wait runs until {ends}. Wait on, or cut it short with a reason.")
+
+
+def is_running(until: str, now: datetime) -> bool:
+    """Whether a wait that ends then still runs. Moments are compared, not texts: clocks change in the night."""
+    return bool(until) and datetime.fromisoformat(until) > now

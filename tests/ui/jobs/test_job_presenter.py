@@ -15,6 +15,7 @@ from jobbook.ui.jobs.job_presenter import JobPresenter
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import SIGNED_BY_BRAM, Seen, at_work, main
+NOT_DONE = {"answer": "not possible", "reason": "the scan tool is away"}
 from tests.ui.jobs.strut_book import BADGE, FIGURES, METHOD, PINS, SOURCE, Strut
 
 TAKEN_IN = {"corner": "FL", "option link_on_strut": "yes", "option keeps_pressure": "no", "option battery_off": "no"}
@@ -116,7 +117,7 @@ def test_a_badge_says_by_itself_whose_it_is(there):
     presenter, seen = at_work(strut_book.begun(there))
     presenter.choose(main(seen), {})
     there.duty.person = there.people["nop"]
-    presenter.choose(next(c for c in seen.sheet.card.choices if c.key == "not-done"), {"answer": "not possible"})
+    presenter.choose(next(c for c in seen.sheet.card.choices if c.key == "not-done"), NOT_DONE)
     presenter.sign({SIGNER: "bf", SECRET: BADGE})
     assert seen.refusals == []
     assert [act.by for act in seen.sheet.unsigned] == ["Bram Ferro"]

@@ -1,0 +1,23 @@
+"""Jobs in hand: once a vehicle is released its record is closed, until a correction or a late entry opens it again."""
+
+from jobbook.core.errors import Refused
+from jobbook.core.jobs import Job
+from jobbook.core.journal import Draft
+from jobbook.db.store import Book, WritingBook
+
+
+def in_hand(reading: Book, number: int) -> Job:
+    """The job. Refused where it was released: nothing is added to what the customer's papers say."""
+    job = reading.jobs.get(number)
+    if job.stage == "released":
+        raise Refused(
+            f"Nothing was kept: job {number} was released on {job.released_at[:10]}. Correct what is wrong in it, keep "
+            "what was forgotten as already happened, or take the vehicle in again."
+        )
+    return job
+
+
+def reopen(tx: WritingBook, number: int, reason: str) -> None:
+    """Open a released job again, so that it is released anew with what it says now; a job in hand stays as it is."""
+    if tx.jobs.get(number).stage == "released":
+        tx.keep(Draft("reopened/1", f"job/{number}", {"job": number}, job=number, reason=reason))
