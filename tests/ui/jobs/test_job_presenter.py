@@ -15,9 +15,9 @@ from jobbook.ui.jobs.job_presenter import JobPresenter
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import SIGNED_BY_BRAM, Seen, at_work, main
-NOT_DONE = {"answer": "not possible", "reason": "the scan tool is away"}
 from tests.ui.jobs.strut_book import BADGE, FIGURES, METHOD, PINS, SOURCE, Strut
 
+NOT_DONE = {"answer": "not possible", "reason": "the scan tool is away"}
 TAKEN_IN = {"corner": "FL", "option link_on_strut": "yes", "option keeps_pressure": "no", "option battery_off": "no"}
 
 
