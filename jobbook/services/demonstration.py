@@ -70,16 +70,16 @@ class Played:
         return entries[min(number, len(entries) - 1)]
 
 
-def build(folder: Path) -> Built:
-    """Build the demonstration book in a folder that holds no book yet."""
-    if not needs_start(folder):
-        raise Refused(f"There is a book in {folder} already; nothing was built. Name another folder.")
+def build(place: str | Path) -> Built:
+    """Build the demonstration book in a folder, or at a server's address, where there is no book yet."""
+    if not needs_start(place):
+        raise Refused(f"There is a book in {place} already; nothing was built. Name another folder.")
     told = _read("shop.toml")
     scripts = [_read(f"jobs/{file.name}") for file in sorted((sample() / "jobs").glob("*.toml"))]
     clock = MovedClock(datetime.fromisoformat(scripts[0]["begins"]) - timedelta(hours=1))
     facts = {key: value for key, value in told["shop"].items() if key != "pin"}
     pin, first = told["shop"]["pin"], told["person"][0]["name"]
-    book, owner = start_book(folder, Shop(**facts), first, pin, clock=clock, chance=system_chance)
+    book, owner = start_book(place, Shop(**facts), first, pin, clock=clock, chance=system_chance)
     try:
         staff = _staff(book, owner, told, pin)
         _specifications(book, staff, clock)

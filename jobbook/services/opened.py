@@ -9,7 +9,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft, clean_text
 from jobbook.core.people import PERMISSIONS, Person, Shop
 from jobbook.db import store as stores
-from jobbook.services import secrets_of_people
+from jobbook.services import secrets_of_people, workstation
 from jobbook.services.clock import Chance, Clock, system_chance, system_clock
 
 
@@ -51,7 +51,7 @@ def needs_start(place: str | Path) -> bool:
 
 def open_book(place: str | Path, *, clock: Clock = system_clock, chance: Chance = system_chance) -> OpenBook:
     """Open the book that lies at this place. Raises StoreUnavailable with the sentence for the person."""
-    return OpenBook(stores.open_book(place, clock=clock, random=chance), clock, chance)
+    return OpenBook(stores.open_book(place, clock=clock, random=chance, keys=workstation.keys()), clock, chance)
 
 
 def start_book(
@@ -68,7 +68,8 @@ def start_book(
     if not shop.name.strip() or not any(sign.isalnum() for sign in called):
         raise Refused("The book was not created: it needs the workshop's name and the first person's name.")
     pin_hash = secrets_of_people.hash_pin(pin)
-    book = OpenBook(stores.create_book(place, clock=clock, random=chance), clock, chance)
+    store = stores.create_book(place, clock=clock, random=chance, keys=workstation.keys())
+    book = OpenBook(store, clock, chance)
     person = Person(person_id(called, ()), called, frozenset(PERMISSIONS), has_pin=True)
     facts = {key: value for key, value in asdict(shop).items() if key != "book_id"}
     try:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from jobbook.core.errors import NotFound, Unreadable
 from jobbook.core.heads import fingerprint
 from jobbook.core.pack import read_pack
-from jobbook.services.clock import system_chance, system_clock
 from jobbook.services.opened import open_book
 
 if TYPE_CHECKING:
@@ -120,7 +119,9 @@ def _unknown(reading: "Book", data: bytes) -> list[str]:
 def audit_book(place: str) -> "Report":
     """Check a whole book. Raises StoreUnavailable where it cannot be opened."""
     from jobbook.db.audit import audit
-    from jobbook.db.store import open_book as open_store
 
-    with open_store(place, clock=system_clock, random=system_chance) as store:
-        return audit(store)
+    opened = open_book(place)
+    try:
+        return audit(opened.store)
+    finally:
+        opened.close()

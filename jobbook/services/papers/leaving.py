@@ -59,8 +59,11 @@ def papers(book: OpenBook, job: int) -> tuple[IssuedPaper, ...]:
 
 
 def paper_path(book: OpenBook, paper: IssuedPaper) -> Path:
-    """Where an issued paper lies on disk."""
+    """Where an issued paper lies on disk. From a book on a server it is first laid into this workstation's folder."""
     file = book.folder / paper.file
+    if book.store.file is None:
+        with book.store.read() as reading:
+            _write_whole(file, reading.papers.bytes(paper.digest))
     if not file.exists():
         raise NotFound(f"The paper {paper.digest[:12]} is not in the book's folder any more; run the audit.")
     return file
@@ -76,9 +79,13 @@ def print_to(book: OpenBook, job: int, kind: str, folder: Path, *, issuing: bool
             data = reading.papers.bytes(paper.digest)
     else:
         data = preview(book, job, kind)
-    folder.mkdir(parents=True, exist_ok=True)
     file = folder / f"{kind}-{job}{'' if issuing else '-preview'}.pdf"
+    _write_whole(file, data)
+    return file
+
+
+def _write_whole(file: Path, data: bytes) -> None:
+    file.parent.mkdir(parents=True, exist_ok=True)
     partial = file.with_suffix(".part")
     partial.write_bytes(data)
     partial.replace(file)
-    return file
