@@ -7,14 +7,15 @@ Each page at 1366 x 768 and 1920 x 1080, light and dark. They are there to be lo
 import os
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import chdir
 from datetime import datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+from PIL import Image
 from PySide6.QtCore import QSettings
-from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QWidget
 
 from jobbook.services.demonstration import build
@@ -33,6 +34,7 @@ from jobbook.ui.tasks import TaskLanes
 from jobbook.ui.window import Window
 
 SIZES = ((1366, 768), (1920, 1080))
+COLOURS = 96  # flat pages need no more, and the pictures are a third as large
 ROOT = Path(__file__).resolve().parent.parent
 
 Page = tuple[str, Callable[[], object]]
@@ -41,15 +43,18 @@ Page = tuple[str, Callable[[], object]]
 def main(folder: Path) -> None:
     application = QApplication.instance() or QApplication(["screens"])
     assert isinstance(application, QApplication)
+    folder = folder.resolve()
     folder.mkdir(parents=True, exist_ok=True)
-    with TemporaryDirectory() as scratch:
-        place = Path(scratch) / "saltmarsh-lane"
+    place = Path(
+        "saltmarsh-lane"
+    )  # pictures show where the book lies, and this machine's folders are nobody's business
+    with TemporaryDirectory() as scratch, chdir(scratch):
         build(place)
         moment = _moment_after(place)
         for scheme in look.SCHEMES:
             look.dress(application, scheme)
             book = open_book(place, clock=lambda: moment)
-            take_pictures(book, scheme, folder, QSettings(f"{scratch}/window.ini", QSettings.Format.IniFormat))
+            take_pictures(book, scheme, folder, QSettings("window.ini", QSettings.Format.IniFormat))
             book.close()
 
 
@@ -118,8 +123,10 @@ def first_start(lanes: TaskLanes, width: int, height: int) -> QWidget:
 
 def keep(widget: QWidget, file: Path) -> None:
     QApplication.sendPostedEvents()  # everything is laid out as it would be seen
-    few_colours = widget.grab().toImage().convertToFormat(QImage.Format.Format_Indexed8)
-    few_colours.save(str(file))  # flat pages need no more than 256, and a third of the bytes
+    widget.grab().save(str(file))
+    with Image.open(file) as picture:
+        few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
+    few.save(file, optimize=True)
 
 
 if __name__ == "__main__":

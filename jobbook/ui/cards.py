@@ -55,8 +55,11 @@ class CardFile(QWidget):
         inside = QWidget()
         inside.setLayout(column(self.title, self.form, self.said, row(1, self.keep), 1, margin=look.UNIT * 2))
         right.setLayout(column(scrolling(inside), margin=1))
-        right.setFixedWidth(look.CARD_WIDTH)
-        self.setLayout(row(left, right, gap=look.UNIT * 2))
+        right.setMaximumWidth(look.CARD_WIDTH)
+        facing = row(gap=look.UNIT * 2)
+        facing.addWidget(left, 1)
+        facing.addWidget(right, 1)
+        self.setLayout(facing)
 
     def _connect(self) -> None:
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._choose())

@@ -81,6 +81,15 @@ def _fill(layout: QBoxLayout, content: tuple[QWidget | QLayout | int, ...], marg
             layout.addStretch(thing)
 
 
+def at_most(widget: QWidget, width: int) -> QHBoxLayout:
+    """The widget at the left, as wide as there is room, up to that width."""
+    widget.setMaximumWidth(width)
+    made = row()
+    made.addWidget(widget, 1)
+    made.addStretch(0)
+    return made
+
+
 def holding(layout: QLayout, role: str = "") -> QWidget:
     """A plain widget with that layout."""
     made = frame(role) if role else QWidget()

@@ -73,7 +73,7 @@ class Form(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(look.UNIT * 2)
-        self._grid.setVerticalSpacing(look.UNIT)
+        self._grid.setVerticalSpacing(look.UNIT * 3 // 4)
         self._columns = columns
         self._lay_out(asked)
 

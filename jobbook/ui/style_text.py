@@ -52,10 +52,10 @@ QScrollBar::handle:hover { background: $soft; }
 QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 
-QLineEdit, QPlainTextEdit, QComboBox { background: $sheet; border: 1px solid $rule; border-radius: 2px;
+QLineEdit, QPlainTextEdit, QComboBox { background: $sheet; border: 1px solid $edge; border-radius: 2px;
     padding: 5px ${unit}px; selection-background-color: $bluing; selection-color: $sheet;
     placeholder-text-color: $soft; }
-QLineEdit:hover, QPlainTextEdit:hover, QComboBox:hover { border-color: $soft; }
+QLineEdit:hover, QPlainTextEdit:hover, QComboBox:hover { border-color: $ink; }
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus { border: 2px solid $bluing; padding: 4px 7px; }
 QLineEdit[state="error"], QPlainTextEdit[state="error"], QComboBox[state="error"] { border-color: $oxide; }
 QLineEdit[state="hint"], QPlainTextEdit[state="hint"], QComboBox[state="hint"] { border-color: $ochre; }

@@ -48,6 +48,14 @@ def test_the_words_on_a_main_button_reach_seven_to_one(scheme):
     assert look.contrast(palette.sheet, look.mix(palette.bluing, palette.ink, 25)) >= 7.0
 
 
+@pytest.mark.parametrize("scheme", look.SCHEMES)
+@pytest.mark.parametrize("ground", ["ground", "sheet"])
+def test_the_outline_of_a_field_reaches_three_to_one(scheme, ground):
+    """WCAG 2.2, success criterion 1.4.11."""
+    palette = look.SCHEMES[scheme]
+    assert look.contrast(look.edge(palette), getattr(palette, ground)) >= 3.0
+
+
 def test_a_length_on_the_screen_follows_its_dots_per_inch_within_what_can_be_believed():
     assert look.px(25.4, 96) == 96
     assert look.px(25.4, 10) == 70

@@ -169,12 +169,12 @@ def test_running_work_stands_at_the_foot_with_a_way_to_stop_it(qtbot, window, la
 
 
 def test_the_window_remembers_its_size_and_its_room(qtbot, window, setting, duty, lanes, settings):
-    window.resize(1000, 700)  # a screen of the offscreen platform is no wider
+    window.resize(look.SMALLEST_WINDOW[0], 700)  # the offscreen platform's screen is no wider
     window.go(Place(VEHICLES))
     window.close()
     again = build_window(setting, duty, lanes, settings, lambda wish: None)
     qtbot.addWidget(again)
-    assert (again.width(), again.height()) == (1000, 700)
+    assert (again.width(), again.height()) == (look.SMALLEST_WINDOW[0], 700)
     assert again.place() == Place(VEHICLES)
 
 
@@ -231,16 +231,21 @@ def test_every_control_in_sight_is_reached_by_the_tab_key(qtbot, window, strut_j
     assert wanted - reached == set()
 
 
-@pytest.mark.parametrize("size", [(1366, 768), (1920, 1080)])
+SIZES = [(1366, 768), (1920, 1080), look.SMALLEST_WINDOW]  # the last is a screen of 1920 by 1080 at 200 %
+
+
+@pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("place", EVERYWHERE, ids=lambda place: f"{place.room}-{place.what}")
 def test_no_word_is_cut_off(window, strut_job, wrench, place, size):
     window.resize(*size)
     window.go(place)
     assert cut_off(window) == []
+    assert (window.width(), window.height()) == size
 
 
-def test_no_word_is_cut_off_in_the_shop(window, strut_job, wrench, bram):
-    window.resize(1366, 768)
+@pytest.mark.parametrize("size", SIZES)
+def test_no_word_is_cut_off_in_the_shop(window, strut_job, wrench, bram, size):
+    window.resize(*size)
     window.go(Place(SHOP))
     for part in parts_of_the_shop(window):
         assert cut_off(window) == [], part

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QStackedWidget, QVBoxLayout, 
 
 from jobbook.services.sheets import Tab
 from jobbook.ui import look
+from jobbook.ui.flow import Flow
 from jobbook.ui.jobs.rows import SMALL_MARK, RowButton, label, let_clicks_through
 from jobbook.ui.paint import MarkLabel
 
@@ -52,10 +53,8 @@ class RightPage(QFrame):
         look.as_role(self, "sheet")
         self._pages = dict(pages)
         self._tabs: dict[str, TabButton] = {}
-        self._line = QHBoxLayout()
+        self._line = Flow()
         self._line.setContentsMargins(look.UNIT, 0, look.UNIT, 0)
-        self._line.setSpacing(0)
-        self._line.addStretch(1)
         self._stack = QStackedWidget()
         page = QVBoxLayout(self)
         page.setContentsMargins(1, 1, 1, 1)
@@ -83,7 +82,7 @@ class RightPage(QFrame):
         shortcut = QShortcut(QKeySequence(f"Alt+{place}"), self)
         shortcut.activated.connect(lambda: self.open_tab(tab.key))
         self._tabs[tab.key] = made
-        self._line.insertWidget(place - 1, made)
+        self._line.addWidget(made)
         made.show()
 
     def open_tab(self, key: str) -> None:

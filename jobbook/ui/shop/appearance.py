@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QWidget
 
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui import look
-from jobbook.ui.controls import column, frame, label, row
+from jobbook.ui.controls import at_most, column, frame, label
 from jobbook.ui.forms import Form
 from jobbook.ui.shop.part import Part
 
@@ -24,10 +24,9 @@ class AppearancePage(Part):
         )
         self.form = Form((Ask("scheme", self.tr("The window is"), "choice", ways, value=wish),))
         sheet = frame("sheet")
-        sheet.setFixedWidth(look.READABLE_WIDTH)
         words = self.tr("Dark spares the eyes in the bay at night. Papers are always light.")
         sheet.setLayout(column(self.form, label(words, "small", wrap=True), 1, margin=look.UNIT * 2))
-        self.setLayout(row(sheet, 1))
+        self.setLayout(at_most(sheet, look.READABLE_WIDTH))
         self.form.changed.connect(lambda _: self.wished.emit(self.form.answers()["scheme"]))
 
     def open(self) -> None:

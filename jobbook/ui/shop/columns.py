@@ -5,7 +5,6 @@ from datetime import date
 
 from jobbook.core.people import PERMISSIONS, Person
 from jobbook.services.shop import tool_state
-from jobbook.ui.moments import day
 from jobbook.ui.tables import Column
 
 Tr = Callable[[str], str]
@@ -45,6 +44,5 @@ def specification_columns(tr: Tr) -> tuple[Column, ...]:
     return (
         Column(tr("Figure"), lambda figure: figure.title),
         Column(tr("As typed"), lambda figure: f"{figure.text} {figure.tolerance}".strip(), width=18, strong=True),
-        Column(tr("Document"), lambda figure: f"{figure.document}, {figure.edition}", width=22),
-        Column(tr("Read"), lambda figure: day(figure.entered_at), width=11, role="soft"),
+        Column(tr("Document"), lambda figure: f"{figure.document}, {figure.edition}", width=24, role="soft"),
     )

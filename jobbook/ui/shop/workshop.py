@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QWidget
 from jobbook.core.people import Shop
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.controls import at_most, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.part import Part
@@ -28,11 +28,10 @@ class WorkshopPage(Part):
         self.said = label("", "error", wrap=True)
         self.lies = label("", "small", wrap=True)
         sheet = frame("sheet")
-        sheet.setFixedWidth(look.READABLE_WIDTH)
         inside = QWidget()
         inside.setLayout(column(self.form, self.said, row(1, self.keep), self.lies, 1, margin=look.UNIT * 2))
         sheet.setLayout(column(scrolling(inside), margin=1))
-        self.setLayout(row(sheet, 1))
+        self.setLayout(at_most(sheet, look.READABLE_WIDTH))
         self.keep.clicked.connect(self.form.hand_in)
         self.form.handed_in.connect(self.presenter.keep)
         self.form.changed.connect(lambda _: self.said.clear())
