@@ -1,9 +1,10 @@
 """The seal of a paper: one line after the file's end that signs every byte before it.
 
-    %jobbook-seal/1 book=<id> entry=<n> head=<64 hex> key=<64 hex> sig=<128 hex>
+    %jobbook-seal/1 <paper|preview> book=<id> entry=<n> head=<64 hex> key=<64 hex> sig=<128 hex>
 
 The signature is Ed25519 over a context word, the whole file and the line up to " sig=". There is one way only to write
-a seal: what does not read back to the very same bytes is no seal. A reader of the file sees a comment.
+a seal: what does not read back to the very same bytes is no seal. A reader of the file sees a comment. A preview is
+sealed as one: its bytes can be checked, and its seal says that it never left the shop.
 """
 
 import re
@@ -17,9 +18,10 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 from jobbook.core.errors import Unreadable
 
 CONTEXT = b"jobbook-seal/1\n"
+BEGINS = b"%jobbook-seal/"
 
 _LINE = re.compile(
-    rb"%jobbook-seal/1 book=([A-Za-z0-9._-]{1,64}) entry=(0|[1-9][0-9]{0,17}) "
+    rb"%jobbook-seal/1 (paper|preview) book=([A-Za-z0-9._-]{1,64}) entry=(0|[1-9][0-9]{0,17}) "
     rb"head=([0-9a-f]{64}) key=([0-9a-f]{64}) sig=([0-9a-f]{128})\n"
 )
 _LONGEST = 512  # bytes of the longest seal, rounded up
@@ -27,12 +29,14 @@ _LONGEST = 512  # bytes of the longest seal, rounded up
 
 @dataclass(frozen=True)
 class SealFacts:
-    """What a seal says: the book, its last entry and head when the paper left, and the public key, both as hex."""
+    """What a seal says: the book, its last entry and head when the paper left, and the public key, both as hex.
+    `kind` is "paper", or "preview" for one that did not leave."""
 
     book: str
     entry: int
     head: str
     key: str
+    kind: str = "paper"
 
 
 @dataclass(frozen=True)
@@ -54,8 +58,8 @@ class Verdict:
 
 
 def _unsigned(facts: SealFacts) -> bytes:
-    words = f"book={facts.book} entry={facts.entry} head={facts.head} key={facts.key}"
-    return b"%jobbook-seal/1 " + words.encode("ascii")
+    words = f"{facts.kind} book={facts.book} entry={facts.entry} head={facts.head} key={facts.key}"
+    return BEGINS + b"1 " + words.encode("ascii")
 
 
 def _line(facts: SealFacts, signature: bytes) -> bytes:
@@ -83,13 +87,15 @@ def read_seal(data: bytes) -> Seal | None:
     found = _LINE.fullmatch(data, start)
     if found is None:
         return None
-    book, entry, head, key, signature = (group.decode("ascii") for group in found.groups())
-    return Seal(SealFacts(book, int(entry), head, key), bytes.fromhex(signature), start)
+    kind, book, entry, head, key, signature = (group.decode("ascii") for group in found.groups())
+    return Seal(SealFacts(book, int(entry), head, key, kind), bytes.fromhex(signature), start)
 
 
 def check_seal(data: bytes) -> Verdict:
     """Whether the file is what was sealed, to the byte."""
     seal = read_seal(data)
+    if seal is None and BEGINS in data[-_LONGEST:]:
+        return Verdict("altered", "The seal that ends this file was altered; trust the printed copy or ask the shop.")
     if seal is None:
         return Verdict("unreadable", "This file does not end with a seal of a job book, so it cannot be checked.")
     try:
@@ -99,6 +105,6 @@ def check_seal(data: bytes) -> Verdict:
         return Verdict(
             "altered", "This paper was altered after it was sealed; trust the printed copy or ask the shop.", seal
         )
-    return Verdict(
-        "consistent", f"The paper is as it was sealed at entry {seal.facts.entry} of book {seal.facts.book}.", seal
-    )
+    what = "paper" if seal.facts.kind == "paper" else "preview, which never left the shop,"
+    sealed = f"at entry {seal.facts.entry} of book {seal.facts.book}"
+    return Verdict("consistent", f"The {what} is as it was sealed {sealed}.", seal)

@@ -1,4 +1,5 @@
 import random
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -88,6 +89,17 @@ def test_another_key_s_seal_is_consistent_only_with_that_key():
 def test_what_has_no_seal_is_unreadable(data):
     assert check_seal(data).state == "unreadable"
     assert read_seal(data) is None
+
+
+def test_a_seal_that_was_altered_is_told_from_a_file_without_one():
+    spoilt = sealed().replace(b"entry=1241", b"entry=x241")
+    assert (read_seal(spoilt), check_seal(spoilt).state) == (None, "altered")
+
+
+def test_a_preview_s_seal_says_that_it_never_left_the_shop():
+    made = append_seal(b"%PDF-1.4\n%%EOF\n", replace(FACTS, kind="preview"), KEY.sign)
+    assert "never left the shop" in check_seal(made).sentence
+    assert check_seal(made.replace(b"/1 preview ", b"/1 paper ")).state == "altered"
 
 
 def test_a_paper_is_sealed_once():

@@ -12,13 +12,15 @@ KINDS = ("handover", "evidence")
 
 
 def preview(book: OpenBook, job: int, kind: str) -> bytes:
-    """The paper as it would leave now, marked as a preview, without head and seal."""
-    from jobbook.services.papers.printing import Copy, printed  # slow to import, and the first page needs none of it
+    """The paper as it would leave now, marked as a preview on every page and in its seal; nothing is kept."""
+    from jobbook.services.papers.printing import Copy, sealed  # slow to import, and the first page needs none of it
 
     _look_at_kind(kind)
+    key = book.store.key
     with book.store.read() as reading:
         copies = [paper for paper in reading.papers.of_job(job) if paper.kind == kind]
-        return printed(reading, job, kind, Copy(book.clock(), "nobody yet: a preview", len(copies) + 1))
+        copy = Copy(book.clock(), "nobody yet: a preview", len(copies) + 1)
+        return sealed(reading, job, kind, copy, key, leaves=False)
 
 
 def issue(book: OpenBook, who: Person, job: int, kind: str) -> IssuedPaper:
@@ -32,7 +34,7 @@ def issue(book: OpenBook, who: Person, job: int, kind: str) -> IssuedPaper:
         head, copies = reading.journal.head(), [p for p in reading.papers.of_job(job) if p.kind == kind]
         replaces = f"version {copies[-1].version} of {copies[-1].issued_at[:10]}" if copies else ""
         copy = Copy(book.clock(), who.name, len(copies) + 1, replaces)
-        paper = sealed(reading, job, kind, copy, head, key)
+        paper = sealed(reading, job, kind, copy, key)
     with book.store.write(who.id) as tx:
         now = [p for p in tx.papers.of_job(job) if p.kind == kind]
         if len(now) != len(copies):

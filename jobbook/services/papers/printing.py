@@ -4,7 +4,6 @@ that prints nothing opens without it."""
 from dataclasses import dataclass
 from datetime import datetime
 
-from jobbook.core.journal import Head as HeadOfBook
 from jobbook.db.keys import Key
 from jobbook.db.store import Book
 from jobbook.paperwork import evidence as evidence_paper
@@ -39,9 +38,13 @@ def printed(reading: Book, job: int, kind: str, copy: Copy, head: Head | None = 
     return evidence_paper.to_pdf(record, head=head, size=facts.shop.paper)
 
 
-def sealed(reading: Book, job: int, kind: str, copy: Copy, head: HeadOfBook, key: Key) -> bytes:
-    """The paper as it leaves: with the book's head on every page, the evidence with its entries, and the seal."""
-    pdf = printed(reading, job, kind, copy, Head(reading.book_id, head.size, head.hex, key.fingerprint))
+def sealed(reading: Book, job: int, kind: str, copy: Copy, key: Key, leaves: bool = True) -> bytes:
+    """The paper as it leaves: the book's head on every page, the evidence with its entries, and the seal. One that does
+    not leave is a preview, marked so on every page and in its seal, without the head that witnesses."""
+    head = reading.journal.head()
+    shown = Head(reading.book_id, head.size, head.hex, key.fingerprint) if leaves else None
+    pdf = printed(reading, job, kind, copy, shown)
     if kind == "evidence":
         pdf = attach(pdf, ENTRIES, reading.pack(job))
-    return append_seal(pdf, SealFacts(reading.book_id, head.size, head.hex, key.hex), key.sign)
+    facts = SealFacts(reading.book_id, head.size, head.hex, key.hex, "paper" if leaves else "preview")
+    return append_seal(pdf, facts, key.sign)
