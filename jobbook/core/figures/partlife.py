@@ -53,7 +53,7 @@ class Comparison:
 def part_life(durations: Sequence[Fraction], failed: Sequence[bool], at: Fraction | None = None) -> Life:
     """Return the survival of parts up to a time, by Kaplan and Meier, with log-log limits of 95 %.
 
-    durations [one unit of time or distance], failed beside each, at [same unit; the longest duration when left out].
+    durations [one unit of time or distance], failed beside each, at [1, counted like them; the longest when left out].
     A part that was last seen alive at the time of a failure counts as alive at it; a part removed in good order was
     alive when last seen. Range: up to the longest duration, beyond which nothing is known. Errors: lists of
     different length, a time beyond. Source: Kaplan and Meier 1958; Greenwood's variance, log-log limits.

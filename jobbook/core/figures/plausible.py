@@ -26,11 +26,12 @@ class Plausible:
 
 
 def plausible_torque(torque: Quantity, thread: Thread, grade: str) -> Plausible:
-    """Return whether a torque [N*m] suits a bolt: usual, low, high, or impossible since the bolt would break first.
+    """Return whether a torque suits a bolt: usual, low, high, or impossible since the bolt would break first.
 
-    Usual is what brings the bolt to 90 % of its yield point with friction from 0.08 to 0.16. Low is no fault in
-    itself: a torque with an angle after it is meant to be low. Range and errors as in assembly. Source: VDI 2230,
-    2001 and later, for the limits; the border of impossible is common practice.
+    torque of a last stage [N*m]. Usual is what brings the bolt to 90 % of its yield point with friction from 0.08 to
+    0.16. Low is no fault in itself: a torque with an angle after it is meant to be low. Range: as assembly. Errors:
+    a size without bearing data. Source: VDI 2230, 2001 and later, for the limits; the border of impossible is common
+    practice.
     """
     low, high = (assembly(thread, grade, mu).torque_nm for mu in (LOWEST_FRICTION, HIGHEST_FRICTION))
     breaks = tightened(thread, strength(thread, grade).tensile, ROUGHEST_FRICTION).torque_nm
@@ -41,5 +42,8 @@ def plausible_torque(torque: Quantity, thread: Thread, grade: str) -> Plausible:
 
 def _hint(torque: Quantity, low: float, high: float) -> str | None:
     limits = (Quantity("torque", Fraction(limit), "N*m") for limit in (low, high))
-    others = [f"{other.text()} would be {other.text('N*m')}" for other in other_unit_hint(torque, *limits)]
-    return "; ".join(others) or None
+    return "; ".join(map(_would_be, other_unit_hint(torque, *limits))) or None
+
+
+def _would_be(other: Quantity) -> str:
+    return f"{other.text()} would be {'usual' if other.unit == 'N*m' else other.text('N*m')}"

@@ -70,7 +70,7 @@ class ThreadGeometry:
 
 def read_thread(text: str) -> Thread:
     """Return the thread of a text such as M12x1.5, or M12 with its coarse pitch. Refused: what is not in ISO 261."""
-    match = _NAME.fullmatch(" ".join(text.split()[:4]))
+    match = _NAME.fullmatch(" ".join(text[:40].split()))
     if not match:
         raise _no_thread(text, "it is not written like M12 or M12x1.5")
     size = _plain(match[1])

@@ -55,9 +55,9 @@ def tool_deviation(set_to: Quantity, reference: Quantity, tool_max: Quantity, to
 
 
 def with_drag(torque: Quantity, drag: Quantity) -> Quantity:
-    """Return what to set where the nut turns hard: the torque [N*m] with the drag [N*m] of its lock added.
+    """Return what to set where the nut turns hard: the torque with the drag of its lock added.
 
-    Range: a drag measured on the nut as it is run on, before the faces meet. Errors: none. Source: FAA AC 43.13-1B,
-    section 7-43.
+    torque that the joint needs [N*m], drag of the lock alone [N*m]. Range: a drag measured on the nut as it is run
+    on, before the faces meet. Errors: none. Source: FAA AC 43.13-1B, section 7-43.
     """
     return Quantity("torque", torque.in_unit("N*m") + drag.in_unit("N*m"), "N*m")

@@ -29,7 +29,7 @@ def wear_link(
 ) -> WearLink:
     """Return whether a failure lies within months and distance after the fit, the last day and the last km included.
 
-    fit_date, failure_date; fit_odometer, failure_odometer [km]; months [whole]; distance [km]. What is left of the
+    fit_date, failure_date; fit_odometer, failure_odometer [km]; months [1, whole]; distance [km]. What is left of the
     distance stands in the unit of its limit. Range: a limit that counts from the fit. Errors: a failure before the
     fit, no limit at all. Source: calendar months; where the month has no such day, its last day ends the time (from
     29 February, 12 months end on the 28th), which is this program's choice.
