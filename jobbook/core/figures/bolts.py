@@ -95,7 +95,7 @@ def assembly(
 
     friction in the thread [1], head_friction under the head [1, as in the thread when left out], use of the yield
     point [1]. The shank counts as yielding across its whole section under tension and torsion together (factor 3/2);
-    the older edition with elastic torsion (factor 2) gives 6 to 10 % less and is not mixed in. Range: hexagon head on
+    the older edition with elastic torsion (factor 2) gives 4 to 11 % less and is not mixed in. Range: hexagon head on
     a medium hole, M6 to M20, no prevailing torque, which is added. Errors: a size without bearing data. Source: VDI
     2230, 2001 and later.
     """

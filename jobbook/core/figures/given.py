@@ -116,8 +116,9 @@ def figures(value: object) -> tuple[Quantity, ...]:
 
 def four_heights(value: object) -> dict[str, Quantity]:
     """Return four heights by corner: from a mapping, a text that names the corners, or a list FL FR RL RR."""
-    named = value if isinstance(value, Mapping) else _named(parts(value))
-    if {*map(str, named)} != {*CORNERS} or len(named) != len(CORNERS):
+    by_name = value if isinstance(value, Mapping) else _named(parts(value))
+    named = {str(corner).upper(): height for corner, height in by_name.items()}
+    if {*named} != {*CORNERS} or len(by_name) != len(CORNERS):
         raise Refused("it does not hold the four corners FL, FR, RL and RR once each; give four heights.")
     heights = {corner: quantity(named[corner], "length") for corner in CORNERS}
     if min(height.amount for height in heights.values()) < 0:

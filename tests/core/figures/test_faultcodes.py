@@ -1,8 +1,6 @@
 """Trouble codes by SAE J2012 and ISO 15031-6. Published examples are marked; the others follow from the bit layout."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.faultcodes import fault_code
@@ -22,9 +20,9 @@ def test_two_bytes_and_the_text_say_the_same(bytes: str, code: str) -> None:
     assert fault_code(bytes=f" 0x{bytes.lower()} ").code == fault_code(code=code.lower()).code
 
 
-@given(st.integers(0, 0xFFFF))
-def test_every_pair_of_bytes_comes_back(number: int) -> None:
-    assert fault_code(code=fault_code(bytes=f"{number:04X}").code).bytes == f"{number:04X}"
+def test_every_pair_of_bytes_comes_back() -> None:
+    pairs = [f"{number:04X}" for number in range(0x10000)]
+    assert [fault_code(code=fault_code(bytes=pair).code).bytes for pair in pairs] == pairs
 
 
 @pytest.mark.parametrize(
