@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QWidget
 
 from jobbook.services.sheets import Ask
@@ -29,7 +29,8 @@ class DeedForm(QWidget):
         self.keep = controls.button(keep, "main")
         self.cancel = controls.button(self.tr("Cancel"), "quiet")
         self._explain = label(explain, "soft", wrap=True)
-        self._explain.setVisible(bool(explain))
+        if not explain:
+            self._explain.hide()
         self._refusal = label("", "caution", wrap=True)
         self._refusal.hide()
         buttons = controls.row(self.keep, self.cancel, 1)
@@ -62,6 +63,12 @@ class DeedForm(QWidget):
         self.form.fields[SECRET].set_text(code)
         self.form.hand_in()
         return True
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """A PIN that is half typed does not wait in a locked window for the next person."""
+        if SECRET in self.form.fields:
+            self.form.fields[SECRET].set_text("")
+        super().hideEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape gives up. What is typed where nothing takes it is the PIN, or the badge that a scanner types. Every

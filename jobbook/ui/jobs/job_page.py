@@ -44,6 +44,7 @@ class JobPage(Page):
         self.presenter = JobPresenter(setting, self)
         self._previews = QTemporaryDir()
         self._shown: tuple[JobSheet, Signers] | None = None
+        self._scheme = look.scheme_in_use()
         self.head = JobHead()
         self.left = LeftPage()
         self.work = WorkTab(self._now)
@@ -108,6 +109,12 @@ class JobPage(Page):
         if self.right.current() == WORK:
             self.work.take_focus()
 
+    def come_back(self) -> None:
+        """Somebody is on duty again: what is open stays open, and it is they who are asked to sign."""
+        self.presenter.refresh()
+        if self.right.current() == WORK and not (self.work.card is not None and self.work.card.is_asking()):
+            self.work.take_focus()
+
     def refresh(self, kinds: set[str]) -> None:
         self.presenter.book_changed()
 
@@ -165,7 +172,8 @@ class JobPage(Page):
     def changeEvent(self, event: QEvent) -> None:
         """Words in several colours carry them in their text, so they are written again when the scheme changes."""
         super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange and self._shown is not None:
+        if self._scheme != look.scheme_in_use() and self._shown is not None:
+            self._scheme = look.scheme_in_use()
             self.left.show_sheet(self._shown[0], self._today())
             self.work.steps.drop_card()
             self.work.show_sheet(*self._shown)

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from datetime import date
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from jobbook.core.work.model import LooseEnd
 from jobbook.ui import look
 from jobbook.ui.jobs.left_fit import fitting, loudest_first
-from jobbook.ui.jobs.rows import SMALL_MARK, RowButton, clear, label, let_clicks_through, level_with_text
+from jobbook.ui.jobs.rows import SMALL_MARK, RowButton, label, let_clicks_through, level_with_text
 from jobbook.ui.moments import beside
 from jobbook.ui.paint import MarkLabel
 
@@ -18,8 +18,8 @@ from jobbook.ui.paint import MarkLabel
 class LooseRow(QWidget):
     """One loose end: its mark, what it is, and since when."""
 
-    def __init__(self, end: LooseEnd, today: date) -> None:
-        super().__init__()
+    def __init__(self, end: LooseEnd, today: date, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
         self.words = label(end.sentence, "loud" if end.loud else "", wrap=True)
         since = label(beside(end.since, today), "small")
         mark = MarkLabel(end.mark, "oxide" if end.loud else "ochre", self.tr("loose end"), size=SMALL_MARK)
@@ -29,6 +29,12 @@ class LooseRow(QWidget):
         line.addLayout(level_with_text(mark))
         line.addWidget(self.words, 1)
         line.addWidget(since, 0, Qt.AlignmentFlag.AlignTop)
+        self._line = line
+
+    def height_at(self, width: int, least: int) -> int:
+        """How tall the line is at that width, with its sentence wrapped and nothing of it cut."""
+        self.words.ensurePolished()
+        return max(self._line.heightForWidth(width), least)
 
 
 class MoreRow(RowButton):
@@ -52,8 +58,8 @@ class LooseEnds(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._groups: tuple[tuple[LooseEnd, ...], ...] = ((), ())
-        self._today = date.min
+        self._groups: list[list[LooseRow]] = [[], []]
+        self._between: list[QWidget] = []
         self._shown: tuple[int, int, int] = (-1, -1, -1)
         self._lines = QVBoxLayout(self)
         self._lines.setContentsMargins(0, 0, 0, 0)
@@ -62,8 +68,12 @@ class LooseEnds(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
 
     def show_ends(self, loose_now: Sequence[LooseEnd], still_to_do: Sequence[LooseEnd], today: date) -> None:
-        self._groups = (loudest_first(loose_now), loudest_first(still_to_do))
-        self._today = today
+        for row in (*self._groups[0], *self._groups[1]):
+            row.hide()
+            row.deleteLater()
+        self._groups = [
+            [LooseRow(end, today, self) for end in loudest_first(ends)] for ends in (loose_now, still_to_do)
+        ]
         self._shown = (-1, -1, -1)
         self.setMinimumHeight(self._least())
         self._fill()
@@ -91,46 +101,46 @@ class LooseEnds(QWidget):
         return self._line_height() + look.UNIT // 2
 
     def _fill(self) -> None:
-        heights = [[self._height_of(end) for end in group] for group in self._groups]
+        """Lay out as many lines as fit. Their heights are those of the lines themselves at this width."""
+        heights = [[row.height_at(self.width(), self._line_height()) for row in group] for group in self._groups]
         room = self.height() - sum(self._heading() for group in self._groups if group)
         shown = fitting(heights[0], heights[1], room, self._line_height())
         if (*shown, self.width()) == self._shown:
             return
         self._shown = (*shown, self.width())
-        clear(self._lines)
+        self._empty()
         titles = (self.tr("Loose now, {count}"), self.tr("Still to do, {count}"))
-        for title, group, count in zip(titles, self._groups, shown, strict=True):
-            self._add_group(title, group, count)
+        for title, group, count, tall in zip(titles, self._groups, shown, heights, strict=True):
+            self._add_group(title, group, count, tall)
         if not any(self._groups):
-            nothing = label(self.tr("Nothing is loose and nothing is left to do."), "soft", wrap=True)
-            self._lines.addWidget(nothing)
-            nothing.show()
+            self._put(label(self.tr("Nothing is loose and nothing is left to do."), "soft", wrap=True))
         self._lines.addStretch(1)
 
-    def _height_of(self, end: LooseEnd) -> int:
-        """The height of this line where it wraps beside its mark and its time."""
-        since = QFontMetrics(look.font(look.SMALL)).horizontalAdvance(beside(end.since, self._today))
-        room = max(self.width() - round(SMALL_MARK) - 2 * look.UNIT - since, look.UNIT * 8)
-        metrics = QFontMetrics(look.font(look.BODY, semibold=end.loud))
-        flags = Qt.TextFlag.TextWordWrap
-        box = metrics.boundingRect(0, 0, room, look.UNIT * 100, flags, end.sentence)
-        return max(box.height() + 2, self._line_height())
+    def _empty(self) -> None:
+        while self._lines.takeAt(0) is not None:
+            pass
+        for row in (*self._groups[0], *self._groups[1]):
+            row.hide()
+        for widget in self._between:
+            widget.hide()
+            widget.deleteLater()
+        self._between = []
 
-    def _add_group(self, title: str, group: tuple[LooseEnd, ...], count: int) -> None:
+    def _put(self, widget: QWidget, height: int = 0) -> None:
+        if height:
+            widget.setFixedHeight(height)
+        if not isinstance(widget, LooseRow):
+            self._between.append(widget)
+        self._lines.addWidget(widget)
+        widget.show()
+
+    def _add_group(self, title: str, group: list[LooseRow], count: int, heights: list[int]) -> None:
         if not group:
             return
-        heading: QLabel = label(title.format(count=len(group)), "heading")
-        heading.setFixedHeight(self._heading())
-        self._lines.addWidget(heading)
-        heading.show()
-        for end in group[:count]:
-            row = LooseRow(end, self._today)
-            row.setFixedHeight(self._height_of(end))
-            self._lines.addWidget(row)
-            row.show()
+        self._put(label(title.format(count=len(group)), "heading"), self._heading())
+        for row, height in zip(group[:count], heights, strict=False):
+            self._put(row, height)
         if count < len(group):
             more = MoreRow(len(group) - count)
-            more.setFixedHeight(self._line_height())
             more.clicked.connect(self.all_wanted)
-            self._lines.addWidget(more)
-            more.show()
+            self._put(more, self._line_height())

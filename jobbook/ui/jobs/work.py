@@ -6,7 +6,7 @@ from datetime import datetime
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QWidget
 
 from jobbook.services.lacking import Lacking
 from jobbook.services.methods import MethodCard
@@ -112,7 +112,7 @@ class WorkTab(QWidget):
 
     def close_forms(self) -> None:
         """What was asked for is in the book: nothing is being asked any more."""
-        focus = QApplication.focusWidget()
+        focus = self.window().focusWidget()
         self._was_asking = focus is not None and self.isAncestorOf(focus)
         self.close_begin()
         self.figure_form.close_form()

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from jobbook.services.sheets import JobSheet
 from jobbook.ui import controls, look
@@ -112,7 +112,7 @@ class StepColumn(Following):
 
     def _would_lose_focus(self) -> bool:
         """Whether what has the focus goes with the old card, or is the line that the new card takes the place of."""
-        focus = QApplication.focusWidget()
+        focus = self.window().focusWidget()
         if focus is None:
             return False
         in_card = self.card is not None and self.card.isAncestorOf(focus)

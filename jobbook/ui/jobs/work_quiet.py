@@ -43,7 +43,8 @@ class QuietActs(QWidget):
             words = self.tr("Allow beforehand…") if len(rules) == 1 else self.tr("Allow {rule}…").format(rule=rule)
             self._add(words, partial(self.allow.emit, rule))
         self._line.addStretch(1)
-        self.setVisible(bool(self._buttons))
+        if not self._buttons:
+            self.hide()
 
     def _add(self, words: str, press: Callable[[], None], role: str = "quiet") -> None:
         button = controls.button(words, role)
@@ -72,7 +73,8 @@ class DoneLines(QWidget):
         self._lines.setSpacing(look.UNIT // 2)
         for done in card.done:
             self._lines.addWidget(self._line(done))
-        self.setVisible(bool(card.done))
+        if not card.done:
+            self.hide()
 
     def _line(self, done: Done) -> QWidget:
         holder = QWidget()

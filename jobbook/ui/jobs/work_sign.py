@@ -43,6 +43,8 @@ class UnsignedStrip(QFrame):
         self.hide()
 
     def show_acts(self, acts: Sequence[Unsigned], signers: Signers) -> None:
+        if self._form is not None and (tuple(acts), signers) == (self._acts, self._signers):
+            return  # somebody is signing just these
         self._acts, self._signers = tuple(acts), signers
         self.close_form()
         many = self.tr("{count} acts to sign") if len(acts) != 1 else self.tr("1 act to sign")

@@ -16,6 +16,7 @@ from jobbook.ui.jobs.left_loose import LooseRow, MoreRow
 from tests.ui.jobs import strut_job as job
 
 TODAY = date(2026, 3, 12)
+PHRASE = "Strut lower bolt FL by hand, tighten it at ride height and look at it again after the road test"
 HEIGHT = 626  # what a window of 1366 × 768 leaves between its head and its foot
 
 
@@ -50,6 +51,19 @@ def test_shown_and_counted_loose_ends_are_all_there_are(left):
 def test_each_sentence_is_as_tall_as_it_needs(left):
     for row in rows(left):
         assert row.words.heightForWidth(row.words.width()) <= row.height() + 1
+
+
+@pytest.mark.parametrize("first", range(0, 60, 15))
+def test_no_length_of_a_sentence_loses_its_last_word(left, first):
+    words = PHRASE.split()
+    sentences = [" ".join([*words[:n], "i" * m]) for n in range(5, 11) for m in range(1, 11)][first : first + 15]
+    ends = tuple(LooseEnd("r", str(n), words, since="2026-03-12T10:20:00+01:00") for n, words in enumerate(sentences))
+    left.resize(left.width(), HEIGHT * 2)
+    left.show_sheet(replace(job.strut_sheet(), loose_now=ends, still_to_do=()), TODAY)
+    assert len(rows(left)) > 10
+    for row in rows(left):
+        row.layout().activate()
+        assert row.words.heightForWidth(row.words.width()) <= row.height() + 1, row.words.text()
 
 
 def test_more_and_show_all_lead_to_the_whole_list(left, qtbot):

@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit, QPushButton, QWidget
 
 from jobbook.services.papers import papers
@@ -75,6 +75,27 @@ def work_to_the_end(page: JobPage, there: Strut) -> list[int]:
             answer(page)
         done.append(card.step.number)
     raise AssertionError(f"the work never ends: {done[-5:]}")
+
+
+class WindowsShown(QObject):
+    """Notes every window that appears, if only for a moment: it would take the keyboard away."""
+
+    def __init__(self, application):
+        super().__init__()
+        self.names: list[str] = []
+        self._application = application
+
+    def __enter__(self):
+        self._application.installEventFilter(self)
+        return self
+
+    def __exit__(self, *args):
+        self._application.removeEventFilter(self)
+
+    def eventFilter(self, watched, event):
+        if event.type() == QEvent.Type.Show and watched.isWidgetType() and watched.isWindow():
+            self.names.append(type(watched).__name__)
+        return False
 
 
 def press(within: QWidget, words: str) -> None:
@@ -159,6 +180,45 @@ def test_show_all_leads_to_the_final_checks(page, there, qtbot):
     shown = page()
     qtbot.keyClick(shown.left.held, Qt.Key.Key_Return)
     assert shown.right.current() == "checks"
+
+
+def test_after_the_window_was_locked_the_step_is_open_still_and_the_next_person_signs(page, there, qtbot):
+    strut_book.begun(there)
+    shown = page()
+    shown.work.card.press("Enter")
+    shown.work.strip.ask()
+    shown.work.strip._form.form.fields[SECRET].set_text("22")
+    with qtbot.waitExposed(shown):
+        shown.hide()
+        shown.show()
+    there.duty.person = there.people["nop"]
+    shown.come_back()
+    assert shown.work.card.card.step.number == 2
+    shown.work.strip.ask()
+    fields = shown.work.strip._form.form.fields
+    assert (fields[SIGNER].text(), fields[SECRET].text()) == ("nop", "")
+
+
+def test_nothing_flashes_up_as_a_window_of_its_own(page, there, qtbot, qapp):
+    strut_book.begun(there)
+    shown = page()
+    with WindowsShown(qapp) as windows:
+        shown.presenter.open_step(0, 10)  # refused on its wheels: quiet acts
+        shown.work.card._quiet.first().click()
+        shown.work.card.close_form()
+        shown.presenter.open_step(0, 1)
+        shown.work.card.press("Enter")
+        shown.presenter.open_step(0, 1)  # done: its line
+        shown.work.strip.ask()
+        shown.work.ask_joint()
+        shown.presenter.ask_to_begin()
+        for key in shown.tabs:
+            shown.right.open_tab(key)
+            for deed in shown.tabs[key].findChildren(QPushButton):
+                if deed.text().endswith("…") and not deed.isHidden():
+                    deed.click()
+                    break
+    assert windows.names == []
 
 
 def test_a_refusal_on_a_tab_is_said_in_its_form_and_what_was_typed_stays(page, there):
