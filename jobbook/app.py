@@ -125,7 +125,7 @@ class Program:
     def _say(self, sentence: str) -> None:
         sys.stderr.write(sentence + "\n")
         if QGuiApplication.platformName() not in ("offscreen", "minimal"):
-            TroubleDialog(sentence).exec()
+            TroubleDialog("The book was not opened", sentence).exec()
 
     def _kept_words(self) -> str:
         if self.window is None:

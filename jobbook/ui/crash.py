@@ -11,8 +11,10 @@ from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog, QPlainTextEdit, QWidget
 
+from jobbook.core.errors import BookError
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, label, row
+from jobbook.ui.start.trouble import TroubleDialog
 
 MOST_PLACES = 40
 QUOTED = re.compile(r"'[^']*'|\"[^\"]*\"|“[^”]*”|\[parameters:.*", re.DOTALL)
@@ -89,6 +91,7 @@ class CrashWatch(QObject):
         self._facts, self._kept, self._above = facts, kept, above
         self._before = sys.excepthook
         self.dialog: CrashDialog | None = None
+        self.trouble: TroubleDialog | None = None
 
     def begin(self) -> None:
         sys.excepthook = self.caught
@@ -96,10 +99,19 @@ class CrashWatch(QObject):
     def end(self) -> None:
         sys.excepthook = self._before
 
+    def _say(self, sentence: str) -> None:
+        """An expected error that no page took: the disk, the server, a thing that is gone. No report is needed."""
+        if self.trouble is None or not self.trouble.isVisible():
+            self.trouble = TroubleDialog(self.tr("That could not be done"), sentence, self._above())
+            self.trouble.open()
+
     def caught(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
         """Show the error. A second one while the dialog stands is added to its report."""
         if issubclass(kind, KeyboardInterrupt):
             QCoreApplication.quit()
+            return
+        if isinstance(error, BookError):
+            self._say(str(error))
             return
         text = report(error.with_traceback(trace), self._facts)
         sys.stderr.write(text + "\n")

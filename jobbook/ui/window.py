@@ -1,12 +1,14 @@
 """The frame: index at the left, find line and who is on duty on top, the last entry and running tasks at the foot."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QButtonGroup, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
+from jobbook.core.errors import BookError
 from jobbook.services.opened import last_kept
+from jobbook.services.people import get_person
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row
 from jobbook.ui.duty import Duty
@@ -108,7 +110,7 @@ class Window(QMainWindow):
         self.duty_page.came.connect(self._duty.come)
         self.changed.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
         self._setting.book.on_change(self.changed.emit)
-        self._poll.timeout.connect(self._setting.book.poll)
+        self._poll.timeout.connect(lambda: self.follow(self._setting.book.poll))
         self._shortcut("Ctrl+F", self._to_find)
         self._shortcut("Alt+Left", self.go_back)
         for number, room in enumerate(self.rooms.values(), 1):
@@ -169,17 +171,41 @@ class Window(QMainWindow):
             room.come_back()
 
     def _show_kept(self) -> None:
+        look.as_role(self.kept, "small")
         at, entry = last_kept(self._setting.book)
         words = (
             self.tr("kept {0} · entry {1}").format(hour(at), thousands(entry)) if entry else self.tr("nothing kept yet")
         )
         self.kept.setText(words)
 
+    def follow(self, look_for_others: Callable[[], object]) -> None:
+        """Look for what other programs wrote. Where the book is out of reach the foot says so until it is back."""
+        try:
+            look_for_others()
+        except BookError as error:
+            look.as_role(self.kept, "error")
+            self.kept.setText(str(error))
+            return
+        if self.kept.property("role") == "error":
+            self._show_kept()
+
     def _refresh(self, kinds: set[str]) -> None:
         self._show_kept()
+        self._look_at_duty()
         room = self.pages.currentWidget()
         if isinstance(room, Room):
             room.refresh(set(kinds))
+
+    def _look_at_duty(self) -> None:
+        """Whoever is on duty may have been given other permissions, or have left: then the window is locked."""
+        here = self._duty.person
+        if here is None:
+            return
+        now = get_person(self._setting.book, here.id)
+        if not now.active:
+            self._duty.lock()
+        elif now != here:
+            self._duty.come(now)
 
     def kept_words(self) -> str:
         """The foot's words on what is safely in the book."""

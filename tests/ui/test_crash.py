@@ -5,7 +5,7 @@ import sys
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from jobbook.core.errors import Refused
+from jobbook.core.errors import Refused, StoreUnavailable
 from jobbook.services.intake import read_odometer
 from jobbook.ui.crash import CrashWatch, report
 
@@ -82,3 +82,12 @@ def test_the_report_can_be_copied_and_the_program_goes_on(qtbot, watch, capsys):
     assert QApplication.clipboard().text() == watch.dialog.report.toPlainText()
     watch.dialog.go_on.click()
     assert not watch.dialog.isVisible()
+
+
+def test_an_expected_error_that_no_page_took_is_a_sentence_and_no_report(qtbot, watch, capsys):
+    error = StoreUnavailable("The disk is full; nothing of this was kept.")
+    sys.excepthook(type(error), error, None)
+    assert watch.dialog is None
+    assert watch.trouble.sentence.text() == "The disk is full; nothing of this was kept."
+    watch.trouble.close_button.click()
+    assert not watch.trouble.isVisible()

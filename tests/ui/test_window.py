@@ -1,6 +1,7 @@
 """The frame: index, find line, lock, foot, and what every control owes to whoever cannot see or use a mouse."""
 
 import threading
+from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
@@ -18,8 +19,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from jobbook.core.errors import Refused
-from jobbook.services.people import add_person
+from jobbook.core.errors import Refused, StoreUnavailable
+from jobbook.services.people import add_person, change_person
 from jobbook.ui import look
 from jobbook.ui.frame import build_window
 from jobbook.ui.places import JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_job, a_vehicle
@@ -128,6 +129,31 @@ def test_the_last_one_on_duty_is_the_one_who_is_chosen_at_the_lock(window, duty,
     duty.come(bram)
     duty.lock()
     assert window.duty_page.chosen() == bram.id
+
+
+def test_whoever_leaves_the_shop_is_off_duty_at_once(qtbot, window, duty, book, imke, bram):
+    duty.come(bram)
+    with qtbot.waitSignal(duty.changed):
+        change_person(book, imke, replace(bram, active=False))
+    assert duty.person is None
+
+
+def test_other_permissions_reach_whoever_is_on_duty(qtbot, window, duty, book, imke, bram):
+    duty.come(bram)
+    with qtbot.waitSignal(duty.changed):
+        change_person(book, imke, replace(bram, permissions=frozenset({"work", "release"})))
+    assert duty.person.may("release")
+    assert not duty.person.may("check")
+
+
+def test_a_book_out_of_reach_is_said_at_the_foot_until_it_is_back(window, book):
+    def out_of_reach():
+        raise StoreUnavailable("The book cannot be reached; nothing was lost.")
+
+    window.follow(out_of_reach)
+    assert window.kept.text() == "The book cannot be reached; nothing was lost."
+    window.follow(book.poll)
+    assert window.kept.text().startswith("kept ")
 
 
 def test_who_is_on_duty_stands_on_top(window, duty, bram):

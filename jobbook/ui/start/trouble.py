@@ -1,4 +1,4 @@
-"""A small window with the one sentence that says why the book cannot be opened."""
+"""A small window with one sentence: why the book cannot be opened, or what the book refused."""
 
 from PySide6.QtWidgets import QDialog, QWidget
 
@@ -9,12 +9,15 @@ from jobbook.ui.controls import button, column, label, row
 class TroubleDialog(QDialog):
     """Says it, and closes."""
 
-    def __init__(self, sentence: str, parent: QWidget | None = None) -> None:
+    def __init__(self, title: str, sentence: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(self.tr("Job book"))
         self.setMinimumWidth(look.DIALOG_WIDTH)
         self.sentence = label(sentence, "caution", wrap=True)
         self.close_button = button(self.tr("Close"), "main")
         self.close_button.clicked.connect(self.accept)
-        title = label(self.tr("The book was not opened"), "title")
-        self.setLayout(column(title, self.sentence, row(1, self.close_button), margin=look.UNIT * 3, gap=look.UNIT * 2))
+        self.setLayout(
+            column(
+                label(title, "title"), self.sentence, row(1, self.close_button), margin=look.UNIT * 3, gap=look.UNIT * 2
+            )
+        )
