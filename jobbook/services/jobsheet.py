@@ -1,5 +1,7 @@
 """The job page's sheet: the two facing pages of one job, in one reading."""
 
+from datetime import date
+
 from jobbook.core.jobs import Job
 from jobbook.core.work.loose_ends import loose_ends
 from jobbook.core.work.model import LooseEnd
@@ -9,6 +11,7 @@ from jobbook.services import sheet_left
 from jobbook.services.choices import stands_alone
 from jobbook.services.methods import running_methods
 from jobbook.services.opened import OpenBook
+from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.sheet_tabs import tabs
 from jobbook.services.sheet_work import WorkFacts, act_note, card, find_open, step_rows
@@ -39,13 +42,13 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
     opened = next(
         (row for row in rows if place and (row.begun, row.number) == (place.run.begun, place.step.number)), None
     )
-    odometers = [o for o in reading.vehicles.odometers(job.vehicle_id) if o.at >= job.opened_at or o.what == "in"]
+    odometers = odometers_of(reading, job)
     loose_now = tuple(end for end in ends if end.group == "loose now")
     still_to_do = tuple(end for end in ends if end.group != "loose now")
     return JobSheet(
         number=job.number,
         stage=job.stage,
-        stage_words=_stage_words(job, kept),
+        stage_words=_stage_words(job, kept, book.today()),
         vehicle=vehicle.title,
         plate=vehicle.plate,
         concern=_concern(job),
@@ -98,11 +101,12 @@ def _what(state: State, kept: Kept) -> str:
     return " ".join(filter(None, (what, words.get(act.do, act.do.replace("_", " ")), act_note(act))))
 
 
-def _stage_words(job: Job, kept: tuple[Kept, ...]) -> str:
+def _stage_words(job: Job, kept: tuple[Kept, ...], today: date) -> str:
     if job.stage == "released":
         return f"released {job.released_at[:10]} {job.released_at[11:16]}"
     begun = next((k.act.at for k in kept if k.act.do == "begin"), "")
-    return f"in work since {begun[11:16]}" if begun else f"arrived {job.opened_at[:10]} {job.opened_at[11:16]}"
+    since = begun[11:16] if begun[:10] == today.isoformat() else f"{begun[:10]} {begun[11:16]}"
+    return f"in work since {since}" if begun else f"arrived {job.opened_at[:10]} {job.opened_at[11:16]}"
 
 
 def _concern(job: Job) -> str:

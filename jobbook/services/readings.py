@@ -1,8 +1,13 @@
-"""Another odometer reading of a job: at the road test, or as stated."""
+"""The odometer readings of a job: in, out, and others between."""
+
+from collections.abc import Sequence
 
 from jobbook.core.errors import Refused
+from jobbook.core.jobs import Job
 from jobbook.core.odometers import doubt
 from jobbook.core.people import Person
+from jobbook.core.vehicles import Odometer
+from jobbook.db.store import Book
 from jobbook.services.intake import keep_odometer, read_odometer
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
@@ -21,3 +26,15 @@ def add_odometer(book: OpenBook, who: Person, job: int, typed: str, unit: str, w
         if question and not note.strip():
             raise Refused(f"The reading was not kept yet. {question}")
         keep_odometer(tx, vehicle, job, value, unit, what, note.strip())
+
+
+def odometers_of(reading: Book, job: Job) -> tuple[Odometer, ...]:
+    """The readings of this job that count, the newest first; those of the vehicle's other visits are not among them."""
+    mine = {entry.number for entry in reading.journal.entries(job=job.number, kind="odometer/1")}
+    return tuple(one for one in reading.vehicles.odometers(job.vehicle_id) if one.entry in mine)
+
+
+def read_when(odometers: Sequence[Odometer], *whats: str) -> Odometer | None:
+    """The newest reading of the first of these kinds that there is one of."""
+    found = (one for what in whats for one in odometers if one.what == what)
+    return next(found, None)

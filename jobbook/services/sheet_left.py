@@ -6,13 +6,14 @@ from datetime import date
 from decimal import Decimal
 
 from jobbook.core.errors import Refused
-from jobbook.core.jobs import Job, Permission
+from jobbook.core.jobs import Job, JobRow, Permission
 from jobbook.core.quantities import read_quantity
 from jobbook.core.specifications import Specification
 from jobbook.core.vehicles import Odometer, Vehicle
 from jobbook.core.work.model import CORNERS, Act
 from jobbook.core.work.words import WORK_WORDS
 from jobbook.db.store import Book
+from jobbook.services.readings import read_when
 from jobbook.services.replay import Kept
 from jobbook.services.sheets import Fact, Staff
 
@@ -23,12 +24,12 @@ LIMITING = ("diagnosis", "dismantle", "repair", "extra")
 def facts(
     job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], permissions: Sequence[Permission]
 ) -> tuple[Fact, ...]:
-    there = {one.what: one for one in odometers if one.what in ("in", "out")}
     allowed = next((p for p in reversed(permissions) if p.scope in LIMITING and p.total), None)
     money = f"allowed {allowed.total} {allowed.currency}".strip() if allowed else "nothing allowed yet"
+    came, left = (_odometer(read_when(odometers, what)) for what in ("in", "out"))
     return (
         Fact("VIN", vehicle.vin or "not known", strong=True),
-        Fact("Odometer", f"{_odometer(there.get('in'))} in", f"· {_odometer(there.get('out'))} out"),
+        Fact("Odometer", f"{came} in", f"· {left} out"),
         Fact("Promised", job.promised or "no promise", f"· {money}"),
         Fact("Variant", vehicle.variant or "not known: no figures for it"),
     )
@@ -39,24 +40,34 @@ def _odometer(reading: Odometer | None) -> str:
 
 
 def cry(reading: Book, job: Job, today: date) -> str:
-    """What the person at the vehicle must know now: another job open, or a part fitted here before."""
+    """What the person at the vehicle must know now: this job was released already, another one is open, or a part was
+    fitted here before."""
+    reopened = reading.journal.entries(job=job.number, kind="reopened/1")
+    if reopened and job.stage != "released":
+        return f"Open again after its release: {reopened[-1].facts['reason']}"
     others = [row for row in reading.jobs.of_vehicle(job.vehicle_id) if row.number != job.number]
     open_ones = [str(row.number) for row in others if row.stage != "released"]
     if open_ones:
         return f"Job {' and '.join(open_ones)} of this vehicle is open too."
-    for row in others:
+    return _fitted_before(reading, [row for row in others if row.number < job.number], today)
+
+
+def _fitted_before(reading: Book, earlier: Sequence[JobRow], today: date) -> str:
+    for row in earlier:
         parts = [p for p in reading.pieces.of_job(row.number) if p.kind == "part" and p.state == "fitted"]
         if parts:
             corner = parts[0].serves.partition("@")[2]
             ago = _months(date.fromisoformat(parts[0].issued_at[:10]), today)
             fitted = f"{parts[0].title} {corner}".strip()
             return f"{fitted} was fitted here {ago}, job {row.number}: keep the part that comes off."
-    return f"Was here before, job {others[0].number}." if others else ""
+    return f"Was here before, job {earlier[0].number}." if earlier else ""
 
 
 def _months(then: date, today: date) -> str:
     months = (today.year - then.year) * 12 + today.month - then.month - (today.day < then.day)
-    return f"{months} months ago" if months > 1 else f"{(today - then).days} days ago"
+    days = (today - then).days
+    recently = {0: "today", 1: "yesterday"}.get(days, f"{days} days ago")
+    return f"{months} months ago" if months > 1 else recently
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ from jobbook.core.vehicles import Customer, Odometer, Vehicle
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
+from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.work.figures import specifications_of
 
@@ -39,7 +40,7 @@ class JobFacts:
     customer: Customer | None
     kept: tuple[Kept, ...]
     pieces: tuple[Piece, ...]
-    odometers: tuple[Odometer, ...]
+    odometers: tuple[Odometer, ...]  # of this job, the newest first
     permissions: tuple[Permission, ...]
     tests: tuple[Test, ...]
     codes: tuple[FaultCode, ...]
@@ -79,7 +80,7 @@ def gather(reading: Book, number: int) -> JobFacts:
         reading.customers.get(job.customer_id) if job.customer_id else None,
         kept_acts(entries),
         tuple(reading.pieces.of_job(number)),
-        tuple(reading.vehicles.odometers(job.vehicle_id)),
+        odometers_of(reading, job),
         tuple(reading.permissions(number)),
         tuple(reading.tests(number)),
         tuple(reading.fault_codes(number)),
@@ -115,4 +116,9 @@ def distance(reading: Odometer | None) -> str:
     """An odometer reading with its day: 128 410 km, 25 Nov 2026 09:12."""
     if reading is None:
         return ""
-    return f"{reading.value:,} {reading.unit}, {moment(reading.at)}".replace(",", "\u202f", reading.value > 999)
+    return f"{grouped(reading.value)} {reading.unit}, {moment(reading.at)}"
+
+
+def grouped(number: int) -> str:
+    """A whole number with its thousands parted by a narrow space."""
+    return f"{number:,}".replace(",", "\u202f")

@@ -25,6 +25,7 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
+from jobbook.services.readings import read_when
 
 
 def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Handover:
@@ -32,14 +33,13 @@ def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
     sources = Sources(facts.names)
     measured = heights(facts, sources)
     noted = " · ".join(f"[{source.mark}] {source.text}" for source in sources.all())
-    there = {one.what: one for one in reversed(facts.odometers) if one.at >= facts.job.opened_at}
     return Handover(
         issue=issue_of(facts, now, by, version, replaces),
         title=f"{title(facts)}: {'done' if facts.release else 'work in hand'}",
         customer=_party(facts),
         identity=identity(facts),
-        odometer_in=distance(there.get("in")),
-        odometer_out=distance(there.get("out")),
+        odometer_in=distance(read_when(facts.odometers, "in")),
+        odometer_out=distance(read_when(facts.odometers, "out")),
         arrived=ARRIVALS.get(facts.job.arrival, facts.job.arrival),
         concerns=concerns(facts),
         parts=fitted_parts(facts),

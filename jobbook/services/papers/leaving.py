@@ -2,13 +2,15 @@
 
 from pathlib import Path
 
-from jobbook.core.errors import NotFound, Refused
+from jobbook.core.errors import Conflict, NotFound, Refused, StoreUnavailable
 from jobbook.core.jobs import IssuedPaper
 from jobbook.core.journal import Draft, head_message
 from jobbook.core.people import Person
 from jobbook.services.opened import OpenBook
+from jobbook.services.people import as_now, writing
 
 KINDS = ("handover", "evidence")
+MAY_ISSUE = ("desk", "release")
 
 
 def preview(book: OpenBook, job: int, kind: str) -> bytes:
@@ -31,14 +33,17 @@ def issue(book: OpenBook, who: Person, job: int, kind: str) -> IssuedPaper:
     key = book.store.key
     with book.store.read() as reading:
         reading.jobs.get(job)
+        as_now(reading, who, *MAY_ISSUE)
         head, copies = reading.journal.head(), [p for p in reading.papers.of_job(job) if p.kind == kind]
         replaces = f"version {copies[-1].version} of {copies[-1].issued_at[:10]}" if copies else ""
         copy = Copy(book.clock(), who.name, len(copies) + 1, replaces)
         paper = sealed(reading, job, kind, copy, key)
-    with book.store.write(who.id) as tx:
+    with writing(book, who, *MAY_ISSUE) as tx:
         now = [p for p in tx.papers.of_job(job) if p.kind == kind]
         if len(now) != len(copies):
-            raise Refused("Somebody else issued this paper a moment ago; look at that one before you issue another.")
+            raise Conflict(
+                "Nothing was issued: somebody else issued this paper a moment ago. Look at that one before another."
+            )
         digest = tx.keep_paper(paper)
         told = {
             "job": job, "kind": kind, "version": copy.version, "digest": digest, "size": head.size, "root": head.hex,
@@ -72,22 +77,45 @@ def paper_path(book: OpenBook, paper: IssuedPaper) -> Path:
 
 
 def print_to(book: OpenBook, job: int, kind: str, folder: Path, *, issuing: bool = False, by: str = "") -> Path:
-    """Write a paper into a folder: a preview, or with `issuing` one that left. Returns the file."""
-    if issuing:
-        with book.store.read() as reading:
-            person = reading.people.get(by) if by else reading.people.all()[0]
-        paper = issue(book, person, job, kind)
-        with book.store.read() as reading:
-            data = reading.papers.bytes(paper.digest)
-    else:
-        data = preview(book, job, kind)
+    """Write a paper into a folder: a preview, or with `issuing` one that left. Returns the file.
+
+    `by`: who issues it. Where nobody is named it is who released the job, or else the first person who may issue it."""
     file = folder / f"{kind}-{job}{'' if issuing else '-preview'}.pdf"
-    _write_whole(file, data)
+    if not issuing:
+        _write_whole(file, preview(book, job, kind))
+        return file
+    folder.mkdir(parents=True, exist_ok=True)
+    paper = issue(book, _issuer(book, job, by), job, kind)
+    with book.store.read() as reading:
+        data = reading.papers.bytes(paper.digest)
+    try:
+        _write_whole(file, data)
+    except OSError as error:
+        raise StoreUnavailable(
+            f"The paper was issued and is kept in the book, but nothing of it in {folder} ({error.strerror}). "
+            "Look at that folder, and take the paper from the book."
+        ) from error
     return file
 
 
+def _issuer(book: OpenBook, job: int, by: str) -> Person:
+    with book.store.read() as reading:
+        if by:
+            return reading.people.get(by)
+        releaser = reading.jobs.get(job).released_by
+        may = [one for one in reading.people.all() if any(one.may(permission) for permission in MAY_ISSUE)]
+    if not may:
+        raise Refused("Nothing was issued: nobody who works here may issue papers. Give somebody that permission.")
+    return next((one for one in may if one.id == releaser), may[0])
+
+
 def _write_whole(file: Path, data: bytes) -> None:
+    """Write a file whole, or leave none."""
     file.parent.mkdir(parents=True, exist_ok=True)
     partial = file.with_suffix(".part")
-    partial.write_bytes(data)
-    partial.replace(file)
+    try:
+        partial.write_bytes(data)
+        partial.replace(file)
+    except OSError:
+        partial.unlink(missing_ok=True)
+        raise

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from jobbook.core.odometers import kilometres
 from jobbook.core.parts import Piece
 from jobbook.db.store import Book
 from jobbook.paperwork.codes import CodeRow, Test
@@ -10,7 +11,7 @@ from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
 from jobbook.paperwork.parts import Piece as PieceRow
 from jobbook.paperwork.parts import Tool
 from jobbook.services.jobsheet import UNSIGNED
-from jobbook.services.papers.gathered import JobFacts, day, distance, gather, moment
+from jobbook.services.papers.gathered import JobFacts, day, distance, gather, grouped, moment
 from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
 from jobbook.services.papers.shared import (
     answers,
@@ -28,6 +29,7 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
+from jobbook.services.readings import read_when
 from jobbook.services.step_words import step_words
 from jobbook.services.stores import needs_of
 
@@ -90,15 +92,13 @@ def _fitting(facts: JobFacts, piece: Piece) -> Fitting:
     put_on = next((k for k in facts.kept if k.act.do == "put_on" and k.act.on == piece.serves), None)
     at = put_on.act.at if put_on else piece.issued_at
     by = facts.name(put_on.act.by) if put_on else ""
-    odometer = next((o for o in facts.odometers if o.what in ("in", "out") and o.at >= facts.job.opened_at), None)
-    mine = [o for o in facts.odometers if facts.job.opened_at <= o.at <= (facts.job.released_at or "9")]
     return Fitting(
         piece.title,
         piece.number,
         piece.serial or piece.batch,
         corner_of(piece),
         f"{day(at)}, by {by or 'not recorded'}, job {facts.job.number}",
-        distance(mine[0] if mine else odometer),
+        distance(read_when(facts.odometers, "out", "in")),
         ", ".join(filter(None, (piece.supplier, piece.delivery_note and f"delivery note {piece.delivery_note}"))),
         piece.purchase_invoice,
         "",
@@ -114,13 +114,12 @@ def _fitting_here(facts: JobFacts) -> Fitting:
 def _failure(facts: JobFacts, earlier: Earlier) -> Failure:
     came_off = next((k for k in facts.kept if k.act.do == "take_off" and k.act.on == earlier.piece.serves), None)
     new = [piece for piece in facts.pieces if piece.kind == "part" and piece.state == "fitted"]
-    there = {one.what: one for one in reversed(facts.odometers) if one.at >= facts.job.opened_at}
     authority = next((p for p in facts.permissions if p.scope == "authority"), None)
     return Failure(
         noticed="",
         reported=day(facts.job.opened_at),
         removed=moment(came_off.act.at) if came_off else "",
-        odometer=distance(there.get("in")),
+        odometer=distance(read_when(facts.odometers, "in")),
         in_service=_in_service(facts, earlier),
         term="",
         where_it_is=where_it_lies(facts, earlier.piece.serves),
@@ -130,14 +129,19 @@ def _failure(facts: JobFacts, earlier: Earlier) -> Failure:
 
 
 def _in_service(facts: JobFacts, earlier: Earlier) -> str:
+    """How long and how far the part was in service: from the release of the job that fitted it to this arrival."""
     then = datetime.fromisoformat(earlier.facts.job.released_at or earlier.facts.job.opened_at)
     days = (datetime.fromisoformat(facts.job.opened_at) - then).days
-    outs = [o for o in facts.odometers if o.what == "out" and o.at < facts.job.opened_at]
-    ins = [o for o in facts.odometers if o.what == "in" and o.at >= facts.job.opened_at]
-    if outs and ins and outs[0].unit == ins[-1].unit:
-        run = f"{ins[-1].value - outs[0].value:,} {ins[-1].unit}".replace(",", "\u202f")
-        return f"{days} days, {run}"
-    return f"{days} days, distance not known"
+    fitted, failed = read_when(earlier.facts.odometers, "out", "in"), read_when(facts.odometers, "in")
+    if fitted is None or failed is None:
+        return f"{days} days, distance not known"
+    if kilometres(failed.value, failed.unit) < kilometres(fitted.value, fitted.unit):
+        return f"{days} days, distance not known: the odometer reads less than before"
+    if fitted.unit == failed.unit:
+        run, unit = failed.value - fitted.value, failed.unit
+    else:
+        run, unit = round(kilometres(failed.value, failed.unit) - kilometres(fitted.value, fitted.unit)), "km"
+    return f"{days} days, {grouped(run)} {unit}"
 
 
 def _pieces(facts: JobFacts) -> tuple[PieceRow, ...]:

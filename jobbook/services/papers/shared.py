@@ -8,6 +8,7 @@ from jobbook.core.journal import Entry
 from jobbook.core.parts import Piece
 from jobbook.core.specifications import Specification
 from jobbook.core.work.acts_text import act_from_plain
+from jobbook.core.work.loose_ends import loose_ends
 from jobbook.core.work.model import CORNERS, Act, Part
 from jobbook.core.work.state import called
 from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
@@ -15,7 +16,7 @@ from jobbook.paperwork.concerns import Concern
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
-from jobbook.services.papers.gathered import ERASED, JobFacts, moment
+from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
 from jobbook.services.papers.joint_stories import Sources
 from jobbook.services.sheet_left import HEIGHTS_FROM, Read, before_and_after, height_limits
 from jobbook.services.sheet_work import act_note
@@ -180,10 +181,21 @@ def release_of(facts: JobFacts) -> Release:
         return Release()
     told = facts.release.payload
     by, at = facts.name(str(facts.release.facts["done_by"])), moment(facts.release.done_at)
-    gone = [LetGo(one.get("what", one["rule"]), one["reason"], by, at) for one in told.get("let_go", [])]
-    gone += [
-        LetGo(k.act.rule.replace("-", " "), k.act.reason, facts.name(k.act.by), moment(k.act.at))
-        for k in facts.kept
-        if k.act.do in ("allow", "let_go") and k.act.reason not in [one.reason for one in gone]
-    ]
+    let_go = told.get("let_go", [])
+    gone = [LetGo(one.get("what", one["rule"]), one["reason"], by, at) for one in let_go]
+    named = {(one["rule"], one["on"]) for one in let_go}
+    gone += [_let_go(facts, m) for m in facts.moments if m.kept.act.do in ("allow", "let_go") and _pair(m) not in named]
     return Release(by, at, told.get("restriction", ""), tuple(gone))
+
+
+def _pair(there: Moment) -> tuple[str, str]:
+    return there.kept.act.rule, there.kept.act.on
+
+
+def _let_go(facts: JobFacts, there: Moment) -> LetGo:
+    """What a named person allowed beforehand or let go, in the words that it had at that moment."""
+    act = there.kept.act
+    ends = (end.sentence for end in loose_ends(there.before) if (end.rule, end.on) == (act.rule, act.on))
+    what = next(ends, act.rule.replace("-", " "))
+    said = f"Allowed beforehand: {what}" if act.do == "allow" else what
+    return LetGo(said, act.reason, facts.name(act.by), moment(act.at))
