@@ -94,7 +94,7 @@ def _shown(value: Any) -> str:
     if isinstance(value, dict):
         return ", ".join(f"{key} {_shown(one)}" for key, one in value.items())
     return (
-        ("; " if any(map(_is_sentence, value)) else ", ").join(map(_shown, value))
+        (" " if any(map(_is_sentence, value)) else ", ").join(map(_shown, value))
         if isinstance(value, list)
         else str(value)
     )

@@ -141,7 +141,7 @@ def test_a_person_is_told_one_line_for_each_result() -> None:
     assert sentences(
         {"value": 0.1 + 0.2, "ok": True, "by": {"FL": 1.0}, "all": ["A.", "B."], "years": [1980, 2010]}
     ) == [
-        *("value: 0.3", "ok: yes", "by: FL 1", "all: A.; B.", "years: 1980, 2010"),
+        *("value: 0.3", "ok: yes", "by: FL 1", "all: A. B.", "years: 1980, 2010"),
     ]
 
 

@@ -155,9 +155,10 @@ def _of_one_kind(value: object, kinds: tuple[str, ...], default: str | None) -> 
 def _look_at_bounds(
     found: Fraction, over: Fraction | int | None, least: Fraction | int | None, most: Fraction | int | None, unit: str
 ) -> None:
+    shown = f"{float(found):g} {unit}".strip()
     if over is not None and found <= over:
-        raise Refused(f"{float(found):g} {unit} is not above {float(over):g}; look at the figure again.")
+        raise Refused(f"{shown} is not above {float(over):g}; look at the figure again.")
     if least is not None and found < least:
-        raise Refused(f"{float(found):g} {unit} is below {float(least):g}; look at the figure again.")
+        raise Refused(f"{shown} is below {float(least):g}; look at the figure again.")
     if most is not None and found > most:
-        raise Refused(f"{float(found):g} {unit} is above {float(most):g}; look at the figure again.")
+        raise Refused(f"{shown} is above {float(most):g}; look at the figure again.")
