@@ -19,7 +19,7 @@ def undo_joint(state: State, act: Act) -> State:
     joint = state.things.get(act.on)
     if not isinstance(joint, Joint):
         return state
-    state = _joint(state, act, JointNow(JOINT_TURNS[act.do], touched=True, used=joint.single_use))
+    state = _joint(state, act, JointNow(JOINT_TURNS[act.do], touched=True, undone=True, used=joint.single_use))
     state = _spent(state, act.on)
     if (joint.loaded or joint.safety) and not joint.wheel:
         order = replace(state.order, unaligned=True)
@@ -33,9 +33,9 @@ def start_joint(state: State, act: Act) -> State:
     if not isinstance(joint, Joint) or now is None:
         return state
     fresh = now.word == "out" and new_pieces(state, act, joint.pieces)
-    state = _joint(
-        state, act, JointNow("started", touched=True, used=now.used and not fresh, done_by=((0, act.by, act.at),))
-    )
+    by_hand = ((0, act.by, act.at),)
+    started = JointNow("started", touched=True, undone=now.undone, used=now.used and not fresh, done_by=by_hand)
+    state = _joint(state, act, started)
     return _fitted(state, act) if fresh else state
 
 

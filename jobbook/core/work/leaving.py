@@ -26,4 +26,4 @@ def must_not_leave(state: State) -> tuple[Found, ...]:
 def wheels_were_out(state: State) -> bool:
     """Whether a wheel joint was undone: then it is tightened once more after some distance."""
     wheels = (name for name, thing in state.things.items() if isinstance(thing, Joint) and thing.wheel)
-    return any(state.joints[name].touched for name in wheels)
+    return any(state.joints[name].undone for name in wheels)

@@ -19,6 +19,7 @@ class JointNow:
     stage: int = 0
     stages: int = 0
     touched: bool = False
+    undone: bool = False  # it was loosened or taken out in this job, not only tightened again
     used: bool = False
     done_by: tuple[tuple[int, str, str], ...] = ()  # stage (0: by hand), person, time; of this cycle only
     checked_by: str = ""

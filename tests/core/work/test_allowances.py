@@ -168,6 +168,14 @@ def test_a_loose_end_is_let_go_by_name_with_a_reason_and_only_that_one() -> None
     assert loose(work(gone, *again)) == {"condition-left", "left-behind"}
 
 
+def test_letting_go_names_the_rule_and_touches_no_other_loose_end_of_the_same_thing_or_rule() -> None:
+    other = STRAP.__class__("prop@FL", "Prop")
+    state = work(begun(STRAP, other), done("place", "strap@FL"), done("place", "prop@FL"))
+    assert broken(state, done("let_go", "strap@FL", rule="left-out", reason="So."))
+    gone = work(state, done("let_go", "strap@FL", rule="left-behind", reason="So."))
+    assert [end.on for end in loose_ends(gone)] == ["prop@FL"]
+
+
 def test_letting_go_needs_its_reason() -> None:
     state = work(PERMITTED, OFF)
     end = loose_ends(state)[0]

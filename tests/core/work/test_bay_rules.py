@@ -54,6 +54,14 @@ def test_no_permission_waits_for_the_payers_authority_where_one_was_asked() -> N
     assert broken(work(asked, done("authority")), done("loosen", "wheel@FL")) == set()
 
 
+def test_no_permission_when_the_payer_refused_only_a_new_permission_goes_on_without_the_payer() -> None:
+    asked = work(begun(WHEEL), done("ask_authority"))
+    refused = work(asked, done("authority", answer="declined", reason="Wear, says the insurer."))
+    assert broken(refused, done("loosen", "wheel@FL")) == {"no-permission"}
+    assert broken(work(refused, done("permit")), done("loosen", "wheel@FL")) == set()
+    assert broken(work(asked, done("permit")), done("loosen", "wheel@FL")) == {"no-permission"}
+
+
 def test_figure_unknown() -> None:
     state = work(begun(STAGED), OFF, LIFT, done("loosen", "staged@FL"))
     assert broken(state, tighten("staged@FL")) == {"figure-unknown"}

@@ -183,6 +183,20 @@ def test_left_off_a_part_that_was_to_be_renewed_does_not_end_as_the_same_one() -
     assert "left-off" not in loose(work(state, done("put_on", "cover@FL", piece="another")))
 
 
+def test_line_left_open_a_proof_that_was_not_possible_is_answered_by_name_until_the_line_is_opened_again() -> None:
+    opening = (done("open", "line@FL"), issue("line@FL", "O-ring"), done("join", "line@FL", pieces=("O-ring",)))
+    state = work(begun(LINE), *LIFTED, vent(), *opening, fill())
+    excused = work(state, done("prove", "line@FL", answer="not possible", reason="No soap reaches it."))
+    assert "line-left-open" not in loose(excused)
+    assert "line-left-open" in loose(work(excused, vent(), *opening, fill()))
+
+
+def test_heights_missing_after_the_last_fill() -> None:
+    again = (*STRUT_RENEWED, fill())
+    assert loose(work(begun(*STRUT_JOB), *again)) == {"heights-missing"}
+    assert loose(work(begun(*STRUT_JOB), *again, HEIGHTS)) == set()
+
+
 def test_line_left_open_a_line_that_was_looked_at_and_is_not_tight_is_not_closed() -> None:
     state = work(begun(LINE), *LIFTED, vent(), done("open", "line@FL"), issue("line@FL", "O-ring"))
     state = work(state, done("join", "line@FL", pieces=("O-ring",)), fill())

@@ -86,6 +86,15 @@ def test_restraints_live_wants_the_wait_after_the_battery_went_off() -> None:
     assert broken(work(waited, *again), put("restraints", "isolated")) == {"restraints-live"}
 
 
+def test_restraints_live_one_wait_holds_until_battery_or_ignition_come_back() -> None:
+    waited = work(START, put("ignition", "off"), put("battery", "disconnected"), done("wait", minutes="10"))
+    turned = work(waited, put("restraints", "isolated"), put("restraints", "live"))
+    assert broken(turned, put("restraints", "isolated")) == set()
+    for what, back, off in (("ignition", "on", "off"), ("battery", "connected", "disconnected")):
+        state = work(turned, put(what, back), put(what, off))
+        assert broken(state, put("restraints", "isolated")) == {"restraints-live"}
+
+
 def test_hand_first() -> None:
     out = work(begun(PLAIN), OFF, LIFT, done("take_out", "plain@FL"))
     assert broken(out, tighten("plain@FL")) == {"hand-first"}
