@@ -36,6 +36,7 @@ class CardFile(QWidget):
     ) -> None:
         super().__init__(parent)
         self._rows: tuple[Any, ...] = ()
+        self._carded: Any = None  # whose card it is; reading the list again must not take away what is being typed
         self.table = RecordTable(name, RecordModel(columns, lambda after, limit: all_of(self._rows), self))
         self.empty = Empty()
         self.empty.say(nothing, act)
@@ -71,8 +72,10 @@ class CardFile(QWidget):
         self.form.changed.connect(lambda _: self.said.clear())
 
     def _choose(self) -> None:
-        if self.table.chosen() is not None:
-            self.chosen.emit(self.table.chosen())
+        wanted = self.table.chosen()
+        if wanted is not None and wanted != self._carded:
+            self._carded = wanted
+            self.chosen.emit(wanted)
 
     def show_rows(self, rows: Sequence[Any]) -> None:
         """Show these; the one that was chosen stays chosen where it is still there."""
@@ -96,6 +99,7 @@ class CardFile(QWidget):
 
     def begin_card(self, title: str, answers: Mapping[str, str] | None = None) -> None:
         """An empty card for a new one, with the focus in its first field."""
+        self._carded = None
         self.table.clearSelection()
         self.table.setCurrentIndex(self.table.rootIndex())
         self.show_card(title, answers or {})

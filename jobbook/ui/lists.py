@@ -140,6 +140,11 @@ class RecordList(QWidget):
     def _ask(self) -> None:
         self.asked.emit(self.find_field.text(), self.filter())
 
+    def refresh(self) -> None:
+        """Read again what is in sight, and stay there."""
+        self.table.refresh()
+        self._show_or_say()
+
     def reload(self) -> None:
         """Read the list again, and say what to do where there is nothing in it."""
         self.table.reload()

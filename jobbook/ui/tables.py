@@ -68,9 +68,9 @@ class RecordModel(QAbstractTableModel):
         self._next: Any = None
         self._more = True
 
-    def reload(self) -> None:
-        """Forget what was read and read the first page again."""
-        page = self._fetch(None, PAGE)
+    def reload(self, extent: int = PAGE) -> None:
+        """Forget what was read and read the first page again, or as many rows as are named."""
+        page = self._fetch(None, max(PAGE, extent))
         self.beginResetModel()
         self._rows = list(page.rows)
         self._next, self._more = page.next, page.next is not None
@@ -164,10 +164,16 @@ class RecordTable(QTableView):
             else:
                 header.setSectionResizeMode(place, QHeaderView.ResizeMode.Stretch)
 
-    def reload(self) -> None:
+    def refresh(self) -> None:
+        """Read again as far as was read, and stay at the same place in the list."""
+        at = self.verticalScrollBar().value()
+        self.reload(self._records.rowCount())
+        self.verticalScrollBar().setValue(at)
+
+    def reload(self, extent: int = PAGE) -> None:
         """Read the first page again; the record that was chosen stays chosen where it is still there."""
         chosen = self.chosen()
-        self._records.reload()
+        self._records.reload(extent)
         rows = range(self._records.rowCount())
         again = next((i for i in rows if self._records.record(i) == chosen), None) if chosen is not None else None
         if again is not None:

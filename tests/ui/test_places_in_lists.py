@@ -2,6 +2,8 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from sqlalchemy import event
+from sqlalchemy.engine import Engine
 
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services.intake import Arrival, take_in
@@ -107,6 +109,38 @@ def test_a_vehicles_facts_are_kept_when_they_change(qtbot, vehicle_page, book):
     vehicle_page.keep.click()
     qtbot.waitUntil(lambda: vehicle_page.said.text() == "Kept.")
     assert vehicle(book, 1).vehicle.variant == "adaptive dampers, air in front only"
+
+
+def test_a_vehicle_in_sight_follows_what_is_written_and_what_is_typed_stays(qtbot, vehicle_page, book, imke):
+    vehicle_page.form.show_answers({"plate": "half typed"})
+    known = vehicle(book, 1)
+    again = take_in(book, imke, Arrival(known.vehicle, known.customer, "128 500", ("It is down again.",)))
+    vehicle_page.refresh({"job-opened/1"})
+    assert vehicle_page.visits.model().record(0).number == again
+    assert vehicle_page.form.answers()["plate"] == "half typed"
+
+
+def questions_to(book, act):
+    """How many statements the act sends to the database, BEGIN and COMMIT left out."""
+    asked = []
+
+    def note(connection, cursor, statement, parameters, context, many):
+        asked.append(statement)
+
+    event.listen(Engine, "before_cursor_execute", note)
+    act()
+    event.remove(Engine, "before_cursor_execute", note)
+    return len([statement for statement in asked if statement.lstrip().upper().startswith("SELECT")])
+
+
+def test_a_list_asks_the_database_as_often_for_many_jobs_as_for_few(setting, jobs_page, book, imke, camper_job):
+    few = questions_to(book, jobs_page.list.reload)
+    known = vehicle(book, 1)
+    for count in range(10):
+        odometer = str(129_000 + count)
+        take_in(book, imke, Arrival(known.vehicle, known.customer, odometer, ("It is down again.",)))
+    assert questions_to(book, jobs_page.list.reload) == few
+    assert few <= 2
 
 
 def test_another_vehicles_vin_is_refused(qtbot, vehicle_page, book):

@@ -6,7 +6,7 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.services.people import all_people, by_badge, by_pin
-from jobbook.services.shop import shop, specifications, tools
+from jobbook.services.shop import keep_tool, shop, specifications, tools
 from jobbook.ui.shop.appearance import AppearancePage
 from jobbook.ui.shop.people import PeoplePage
 from jobbook.ui.shop.specifications import SpecificationsPage
@@ -98,6 +98,15 @@ def test_a_tool_keeps_its_number(shown, at_once, book, wrench):
     page.cards.keep.click()
     assert "keeps its number" in page.cards.said.text()
     assert tools(book) == (wrench,)
+
+
+def test_what_is_being_typed_on_a_card_survives_that_the_book_changes(shown, at_once, book, imke, wrench):
+    page = shown(ToolsPage(at_once))
+    page.cards.form.show_answers({"certificate": "K-119, half typed"})
+    keep_tool(book, imke, replace(wrench, number="TW-30"))
+    page.refresh()
+    assert page.cards.table.model().rowCount() == 2
+    assert page.cards.form.answers()["certificate"] == "K-119, half typed"
 
 
 def test_a_range_that_is_no_number_is_refused_in_one_sentence(shown, at_once, book):

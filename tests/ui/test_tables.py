@@ -75,3 +75,24 @@ def test_enter_opens_the_row_that_is_chosen(qtbot, dressed):
     with qtbot.waitSignal(table.opened) as opened:
         qtbot.keyClick(table, Qt.Key.Key_Return)
     assert opened.args == [1]
+
+
+def test_reading_again_stays_at_the_same_place_however_far_one_had_read(qtbot, dressed):
+    query = Numbers(PAGE * 5)
+    model = RecordModel(COLUMNS, query)
+    model.reload()
+    table = RecordTable("Numbers", model)
+    qtbot.addWidget(table)
+    table.show()
+    model.fetchMore(QModelIndex())
+    table.selectRow(PAGE + 50)
+    table.verticalScrollBar().setValue(table.verticalScrollBar().maximum() // 2)
+    at = table.verticalScrollBar().value()
+    read = model.rowCount()
+    query.asked.clear()
+    table.refresh()
+    assert query.asked == [(None, read)]
+    assert read > PAGE
+    assert table.chosen() == PAGE + 50
+    assert at > 0
+    assert table.verticalScrollBar().value() == at

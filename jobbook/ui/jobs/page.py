@@ -54,4 +54,4 @@ class JobsPage(Page):
         self.list.find_field.setFocus()
 
     def refresh(self, kinds: set[str]) -> None:
-        self.list.reload()
+        self.list.refresh()

@@ -45,4 +45,4 @@ class VehiclesPage(Page):
         self.list.find_field.setFocus()
 
     def refresh(self, kinds: set[str]) -> None:
-        self.list.reload()
+        self.list.refresh()

@@ -33,6 +33,8 @@ class VehicleView(Protocol):
 
     def show_sheet(self, sheet: VehicleSheet) -> None: ...
 
+    def show_history(self, sheet: VehicleSheet) -> None: ...
+
     def warn(self, field: str, sentence: str) -> None: ...
 
     def refuse(self, sentence: str) -> None: ...
@@ -51,6 +53,11 @@ class VehiclePresenter:
         self._sheet = vehicle(self._setting.book, number)
         self._view.show_sheet(self._sheet)
         self.vin_typed(self._sheet.vehicle.vin)
+
+    def refresh(self) -> None:
+        """Show what happened to the vehicle since; what is being typed of its facts stays."""
+        if self._sheet is not None:
+            self._view.show_history(vehicle(self._setting.book, self._sheet.vehicle.id))
 
     def vin_typed(self, vin: str) -> None:
         self._view.warn("vin", " ".join(vin_findings(vin)) if vin.strip() else "")

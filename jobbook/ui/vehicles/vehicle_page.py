@@ -120,13 +120,20 @@ class VehiclePage(Page):
         self.visits.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def show_sheet(self, sheet: VehicleSheet) -> None:
-        self._sheet, self._vehicle = sheet, sheet.vehicle
+        self._vehicle = sheet.vehicle
         self.title.setText(sheet.vehicle.title)
         self.plate.setText(sheet.vehicle.plate)
         self.form.show_answers({name: getattr(sheet.vehicle, name) for name in IDENTITY})
+        self.show_history(sheet)
+
+    def show_history(self, sheet: VehicleSheet) -> None:
+        self._sheet = sheet
         self.customer.setText(customer_words(sheet.customer))
         for table in (self.visits, self.readings):
-            table.reload()
+            table.refresh()
+
+    def refresh(self, kinds: set[str]) -> None:
+        self.presenter.refresh()
 
     def warn(self, field: str, sentence: str) -> None:
         self.form.fields[field].hint(sentence)
