@@ -172,3 +172,18 @@ def test_the_find_line_leads_to_what_was_chosen_by_keyboard(qtbot, dressed, book
         qtbot.keyClick(line, Qt.Key.Key_Return)
     assert chosen.args == [a_vehicle(2)]
     assert line.text() == ""
+
+
+def test_what_was_found_opens_with_a_click(qtbot, dressed, book, camper_job):
+    line = FindLine(book)
+    qtbot.addWidget(line)
+    with qtbot.waitActive(line):
+        line.show()
+        line.activateWindow()
+    line.setFocus()
+    qtbot.keyClicks(line, "camper")
+    qtbot.waitUntil(lambda: line.results.count() == 4)
+    place = line.results.visualItemRect(line.results.item(3)).center()
+    with qtbot.waitSignal(line.chosen) as chosen:
+        qtbot.mouseClick(line.results.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    assert chosen.args == [a_vehicle(2)]
