@@ -74,6 +74,13 @@ def test_where_two_methods_differ_about_a_thing_the_stricter_word_holds() -> Non
         assert broken(state, tighten("link@FL")) == {"single-use-again"}
 
 
+def test_a_thing_is_free_only_where_every_method_that_knows_it_says_so() -> None:
+    bound, free = (Joint("lock@FL", "Lock nut", free=free, corner="FL") for free in (False, True))
+    for first, second, refused in ((bound, free, {"under-load"}), (free, bound, {"under-load"}), (free, free, set())):
+        begin = done("begin", corner="FL", things=(second,), method_key="other", options={})
+        assert broken(work(begun(first), begin, OFF), done("loosen", "lock@FL")) == refused
+
+
 def test_the_corners_of_one_job_do_not_disturb_each_other() -> None:
     right = [replace(thing, name=thing.name.replace("FL", "FR"), corner="FR") for thing in (WHEEL, LINK)]
     state = work(begun(WHEEL, LINK, *right), OFF, LIFT, done("take_out", "wheel@FL"), done("loosen", "wheel@FR"))
