@@ -29,7 +29,7 @@ def facts(
     came, left = (_odometer(read_when(odometers, what)) for what in ("in", "out"))
     return (
         Fact("VIN", vehicle.vin or "not known", strong=True),
-        Fact("Odometer", f"{came} in", f"· {left} out"),
+        Fact("Odometer", f"{came} in", f"· out {left}"),
         Fact("Promised", job.promised or "no promise", f"· {money}"),
         Fact("Variant", vehicle.variant or "not known: no figures for it"),
     )

@@ -1,5 +1,6 @@
 """The left page: what is known of the vehicle, how it stands, and what is still loose. It never scrolls away."""
 
+import re
 from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal, InvalidOperation
@@ -13,12 +14,14 @@ from jobbook.services.sheets import Fact, JobSheet, Staff, StateWord
 from jobbook.ui import look
 from jobbook.ui.jobs.left_loose import LooseEnds
 from jobbook.ui.jobs.rows import Following, RowButton, Scrolled, label, let_clicks_through, rich_label, runs, unbroken
+from jobbook.ui.moments import day_and_hour
 from jobbook.ui.paint import DrawingWidget
 
 INNER = look.LEFT_PAGE_WIDTH - 4 * look.UNIT
 LABEL_SHARE = look.UNIT * 10
 STAFF_FACTOR = 1.4
 STAFF_RULE = 72.0
+ISO_TIME = re.compile(r"\d{4}-\d\d-\d\d(T|$)")
 BETWEEN = " · "
 
 
@@ -47,6 +50,11 @@ def _fits(line: Sequence[StateWord]) -> bool:
     """Whether the conditions fit side by side, measured as if all of them stood in semibold."""
     metrics = QFontMetrics(look.font(look.BODY, semibold=True))
     return metrics.horizontalAdvance(BETWEEN.join(word.text for word in line)) <= INNER
+
+
+def as_time(value: str) -> str:
+    """A time as people write it; anything else as it is."""
+    return day_and_hour(value) if ISO_TIME.match(value) else value
 
 
 def corner_heights(staff: Staff) -> CornerHeights:
@@ -153,7 +161,7 @@ class LeftPage(QFrame):
                 old.hide()
                 old.deleteLater()
         for row, fact in enumerate(facts):
-            value = rich_label([(fact.value, "ink", fact.strong), (f" {fact.beside}", "soft", False)])
+            value = rich_label([(as_time(fact.value), "ink", fact.strong), (f" {fact.beside}", "soft", False)])
             self._facts.addWidget(label(fact.label, "soft"), row, 0, Qt.AlignmentFlag.AlignTop)
             self._facts.addWidget(value, row, 1)
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from html import escape
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -149,6 +149,16 @@ class Following(QScrollArea):
         application = QApplication.instance()
         if isinstance(application, QApplication):
             application.focusChanged.connect(self._follow)
+
+    def bring(self, widget: QWidget) -> None:
+        """Scroll until all of it is in sight, or where it does not fit, until it begins at the top."""
+        content = self.widget()
+        if content is None:
+            return
+        top = widget.mapTo(content, QPoint(0, 0)).y()
+        lowest = top + widget.height() + look.UNIT - self.viewport().height()
+        bar = self.verticalScrollBar()
+        bar.setValue(min(top, max(bar.value(), lowest)))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if not self._arrows and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):

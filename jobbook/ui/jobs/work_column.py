@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import datetime
 
-from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from jobbook.services.sheets import JobSheet
@@ -147,12 +147,10 @@ class StepColumn(Following):
         return before[-LINES_BEFORE:][0].y() if before else 0
 
     def show_widget(self, widget: QWidget) -> None:
-        """Scroll to something beside the steps that asks: whole where it fits, else from its top."""
+        """Scroll to something beside the steps that asks, and keep it in sight while it does."""
         self._beside = widget
         self._column.activate()
-        top = widget.mapTo(self._inside, QPoint(0, 0)).y()
-        bottom = top + widget.height() + look.UNIT - self.viewport().height()
-        self.verticalScrollBar().setValue(min(top, max(bottom, 0)))
+        self.bring(widget)
 
     def go(self, by: int) -> bool:
         """Move the focus to the step above or below, past the card; false at either end."""

@@ -98,7 +98,7 @@ def test_single_use_pieces_are_asked_for_under_parts_before_it_is_tightened(ther
     assert not any(choice.act.do == "tighten" for choice in seen.sheet.card.choices)
     assert "new" in seen.sheet.card.needs[0]
     presenter.open_tab("parts")
-    assert deed(seen, "parts", "issue").explain.startswith("Brake hose bracket bolt")
+    assert deed(seen, "parts", "issue").of == "brake_hose_bracket_bolt@FL"
 
 
 def test_two_of_the_same_name_keep_apart(there):

@@ -49,10 +49,10 @@ def _deeds(end: LooseEnd) -> tuple[Deed, ...]:
     """A loose end can be let go; one that is an act to sign only be signed; a finding also be ended."""
     if end.rule == NOT_SIGNED:
         return ()
-    let_go = Deed("let-go", "Let go…", LET_GO, signs=True, keep="Let go", explain=end.sentence, end=end)
+    let_go = Deed("let-go", "Let go…", LET_GO, signs=True, keep="Let go", end=end)
     if end.rule != FINDING:
         return (let_go,)
-    ended = Deed("ended", "How it ended…", ENDED, signs=True, keep="Keep", explain=end.sentence, end=end)
+    ended = Deed("ended", "How it ended…", ENDED, signs=True, keep="Keep", end=end)
     return (ended, let_go)
 
 

@@ -53,7 +53,8 @@ def _said(test: Test, by: str) -> str:
 
 
 def cleared(code: FaultCode) -> str:
-    return f"cleared {code.cleared}" if code.cleared else ""
+    said = {"": "", "no": "not cleared", "yes": "cleared"}
+    return said.get(code.cleared, f"cleared {code.cleared}")
 
 
 def _codes(codes: tuple[FaultCode, ...]) -> Block:

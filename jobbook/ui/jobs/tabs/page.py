@@ -37,6 +37,7 @@ class TabPage(QWidget):
         self._column.setSpacing(0)
         inside = Scrolled()
         inside.setLayout(self._column)
+        inside.resized.connect(self._bring_form)
         self._area = Following(inside)
         self.setLayout(controls.column(self._notice, self._refusal, self._area, gap=0))
         self._notice.hide()
@@ -67,7 +68,7 @@ class TabPage(QWidget):
         if block.facts:
             place.addLayout(_facts(block.facts))
         for line in block.lines:
-            place.addWidget(self._line(line, place))
+            self._add_line(line, place)
         if not block.lines and not block.facts and block.nothing:
             place.addWidget(label(block.nothing, "soft", wrap=True))
         if block.deeds:
@@ -82,8 +83,9 @@ class TabPage(QWidget):
             line.addWidget(_cell(words, "heading"))
         return line
 
-    def _line(self, line: Line, place: QVBoxLayout) -> QWidget:
+    def _add_line(self, line: Line, place: QVBoxLayout) -> None:
         row = controls.row()
+        holder = controls.holding(row)
         row.setContentsMargins(0, look.UNIT // 4, 0, look.UNIT // 4)
         if line.mark:
             mark = MarkLabel(line.mark, "oxide" if line.loud else "soft", size=SMALL_MARK)
@@ -93,20 +95,21 @@ class TabPage(QWidget):
             words.addWidget(label(line.beside, "soft", wrap=True))
         row.addLayout(words, 1)
         for deed in line.deeds:
-            row.addWidget(self._button(deed, place, line.words), 0, Qt.AlignmentFlag.AlignTop)
+            row.addWidget(self._button(deed, place, line.words, holder), 0, Qt.AlignmentFlag.AlignTop)
         for cell in line.cells:
             row.addWidget(_cell(cell, ""), 0, Qt.AlignmentFlag.AlignTop)
         if line.at:
             row.addWidget(label(beside(line.at, self._today()), "soft"), 0, Qt.AlignmentFlag.AlignTop)
-        return controls.holding(row)
+        place.addWidget(holder)
 
-    def _button(self, deed: Deed, place: QVBoxLayout, of: str = "") -> QPushButton:
+    def _button(self, deed: Deed, place: QVBoxLayout, of: str = "", below: QWidget | None = None) -> QPushButton:
         made = controls.button(deed.label, "main" if deed.main else "line" if of else "plain")
         made.setAccessibleName(f"{deed.label} {of}".strip())
-        made.clicked.connect(lambda _=False: self._do(deed, place))
+        made.clicked.connect(lambda _=False: self._do(deed, place, of, below))
         return made
 
-    def _do(self, deed: Deed, place: QVBoxLayout) -> None:
+    def _do(self, deed: Deed, place: QVBoxLayout, of: str, below: QWidget | None) -> None:
+        """Do it at once where it asks nothing; else ask in place, under its line or at the end of its block."""
         self._refusal.hide()
         if not deed.asks and not deed.signs:
             self.done.emit(deed, {})
@@ -118,13 +121,18 @@ class TabPage(QWidget):
         self._form.handed_in.connect(lambda given: self.done.emit(deed, given))
         self._form.cancelled.connect(self.close_form)
         frame = controls.frame("card")
-        frame.setLayout(controls.column(label(deed.label, "strong"), self._form, margin=look.UNIT * 2))
+        title = " · ".join(filter(None, (of, deed.label.rstrip("…"))))
+        frame.setLayout(controls.column(label(title, "strong", wrap=True), self._form, margin=look.UNIT * 2))
         self._frame = frame
-        place.addWidget(frame)
+        place.insertWidget(place.indexOf(below) + 1 if below is not None else place.count(), frame)
         frame.show()
         self._form.begin()
-        self._column.activate()
-        self._area.ensureWidgetVisible(frame)
+        self._bring_form()
+
+    def _bring_form(self) -> None:
+        if self._form is not None:
+            self._column.activate()
+            self._area.bring(self._frame)
 
     def is_asking(self) -> bool:
         return self._form is not None

@@ -34,7 +34,7 @@ def _needs(needs: tuple[Need, ...]) -> Block:
 def _need(need: Need) -> Line:
     mark = "disc" if need.fitted >= need.needed else "half" if need.issued >= need.needed else "ring"
     short = f"{need.short} short" if need.short else ""
-    deeds = (Deed("issue", "Issue…", _issue_asks(need), of=need.serves, explain=need.title),) if need.short else ()
+    deeds = (Deed("issue", "Issue…", _issue_asks(need), of=need.serves),) if need.short else ()
     cells = (str(need.needed), str(need.issued), str(need.fitted))
     return Line(need.title, short, mark, cells=cells, deeds=deeds)
 
@@ -72,7 +72,7 @@ def _piece(piece: Piece) -> Line:
     mark = {"issued": "half", "fitted": "disc"}.get(piece.state, "bar")
     words = f"{piece.count} × {piece.title}" if piece.count != 1 else piece.title
     waiting = piece.state == "issued"
-    deeds = (Deed("back", "Take back…", BACK_ASKS, of=piece.id, explain=words),) if waiting else ()
+    deeds = (Deed("back", "Take back…", BACK_ASKS, of=piece.id),) if waiting else ()
     return Line(words, " · ".join(filter(None, said)), mark, piece.issued_at, deeds=deeds)
 
 
@@ -91,7 +91,7 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
         condition=given["condition"],
         **{name: given[name] for name in told},
     )
-    return f"Issued: {deed.explain}"
+    return f"{given['count'].strip()} issued"
 
 
 def whole(typed: str) -> int:
