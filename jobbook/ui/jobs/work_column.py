@@ -73,6 +73,7 @@ class StepColumn(Following):
                 title = label(titles.get(step.begun, ""), "heading")
                 self._titles.append(title)
                 self._steps.addWidget(title)
+                title.show()
             begun = step.begun
             line = StepLine(step, self._now().date())
             line.clicked.connect(lambda _=False, line=line: self.step_wanted.emit(*key_of(line.step)))

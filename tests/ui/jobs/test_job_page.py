@@ -1,14 +1,11 @@
 """The job page in a window, on a real book: the whole method worked with what the page offers, and its keys."""
 
-from datetime import date
 from pathlib import Path
 
-import pytest
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit, QPushButton, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from jobbook.services.papers import papers
-from jobbook.ui import look
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from jobbook.ui.places import a_job
@@ -19,28 +16,6 @@ from tests.ui.jobs.strut_book import PINS, Strut
 SIZE = (1218, 692)  # what a window of 1366 × 768 leaves for a page
 ANSWERS = {"plugs": "1", "text": "As it should be", "serial": "7H-20611", "module": "Levelling", "distance": "6"}
 HEIGHTS = "FL 401; FR 399; RL 394; RR 395"
-
-
-@pytest.fixture
-def there(tmp_path) -> Strut:
-    made = strut_book.strut(tmp_path / "book")
-    yield made
-    made.book.close()
-
-
-@pytest.fixture
-def page(qtbot, dressed, there):
-    def show(lanes=None) -> JobPage:
-        made = JobPage(there.setting(lanes))
-        qtbot.addWidget(made)
-        made.resize(*SIZE)
-        with qtbot.waitActive(made):
-            made.show()
-            made.activateWindow()
-        made.arrive(a_job(there.job))
-        return made
-
-    return show
 
 
 def answer(page: JobPage) -> None:
@@ -75,27 +50,6 @@ def work_to_the_end(page: JobPage, there: Strut) -> list[int]:
             answer(page)
         done.append(card.step.number)
     raise AssertionError(f"the work never ends: {done[-5:]}")
-
-
-class WindowsShown(QObject):
-    """Notes every window that appears, if only for a moment: it would take the keyboard away."""
-
-    def __init__(self, application):
-        super().__init__()
-        self.names: list[str] = []
-        self._application = application
-
-    def __enter__(self):
-        self._application.installEventFilter(self)
-        return self
-
-    def __exit__(self, *args):
-        self._application.removeEventFilter(self)
-
-    def eventFilter(self, watched, event):
-        if event.type() == QEvent.Type.Show and watched.isWidgetType() and watched.isWindow():
-            self.names.append(type(watched).__name__)
-        return False
 
 
 def press(within: QWidget, words: str) -> None:
@@ -199,28 +153,6 @@ def test_after_the_window_was_locked_the_step_is_open_still_and_the_next_person_
     assert (fields[SIGNER].text(), fields[SECRET].text()) == ("nop", "")
 
 
-def test_nothing_flashes_up_as_a_window_of_its_own(page, there, qtbot, qapp):
-    strut_book.begun(there)
-    shown = page()
-    with WindowsShown(qapp) as windows:
-        shown.presenter.open_step(0, 10)  # refused on its wheels: quiet acts
-        shown.work.card._quiet.first().click()
-        shown.work.card.close_form()
-        shown.presenter.open_step(0, 1)
-        shown.work.card.press("Enter")
-        shown.presenter.open_step(0, 1)  # done: its line
-        shown.work.strip.ask()
-        shown.work.ask_joint()
-        shown.presenter.ask_to_begin()
-        for key in shown.tabs:
-            shown.right.open_tab(key)
-            for deed in shown.tabs[key].findChildren(QPushButton):
-                if deed.text().endswith("…") and not deed.isHidden():
-                    deed.click()
-                    break
-    assert windows.names == []
-
-
 def test_a_refusal_on_a_tab_is_said_in_its_form_and_what_was_typed_stays(page, there):
     shown = page()
     shown.right.open_tab("arrival")
@@ -261,42 +193,3 @@ def test_a_preview_is_a_file_that_the_systems_viewer_is_given(page, there, monke
     press(shown.tabs["papers"], "Preview")
     assert given[0].read_bytes().startswith(b"%PDF-")
     assert Path(shown._previews.path()) == given[0].parent
-
-
-def test_every_control_has_a_name_to_be_read_aloud(page, there):
-    strut_book.begun(there)
-    shown = page()
-    nameless = []
-    for key in shown.tabs:
-        shown.right.open_tab(key)
-        for deed in shown.tabs[key].findChildren(QPushButton):
-            if deed.text().endswith("…") and not deed.isHidden():
-                deed.click()
-                break
-    for kind in (QAbstractButton, QLineEdit, QPlainTextEdit, QComboBox):
-        for control in shown.findChildren(kind):
-            if not control.accessibleName() and not (isinstance(control, QAbstractButton) and control.text()):
-                nameless.append(control)
-    inner = [c for c in nameless if c.objectName().startswith("qt_")]
-    assert [c for c in nameless if c not in inner] == []
-
-
-@pytest.mark.parametrize("scheme", ["dark", "light"])
-def test_words_follow_the_scheme(page, there, qapp, scheme):
-    strut_book.begun(there)
-    shown = page()
-    look.dress(qapp, scheme)
-    assert look.SCHEMES[scheme].soft.lower() in shown.work.steps.lines[0, 2]._title.text()
-    assert look.SCHEMES[scheme].soft.lower() in shown.left._state.text()
-    look.dress(qapp, "light")
-
-
-def test_times_of_today_stand_as_hours_and_older_ones_with_their_day(page, there):
-    strut_book.begun(there)
-    shown = page()
-    shown.work.card.buttons[0].click()
-    line = shown.work.steps.lines[0, 1]
-    line.show_step(line.step, date(2026, 3, 12))
-    assert line._right.text() == "09:00"
-    line.show_step(line.step, date(2026, 3, 13))
-    assert line._right.text() == "12 Mar 09:00"

@@ -15,17 +15,10 @@ from jobbook.ui.jobs.job_presenter import JobPresenter
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import SIGNED_BY_BRAM, Seen, at_work, main
-from tests.ui.jobs.strut_book import BADGE, FIGURES, METHOD, PINS, SOURCE, Strut
+from tests.ui.jobs.strut_book import BADGE, FIGURES, METHOD, PINS, SOURCE
 
 NOT_DONE = {"answer": "not possible", "reason": "the scan tool is away"}
 TAKEN_IN = {"corner": "FL", "option link_on_strut": "yes", "option keeps_pressure": "no", "option battery_off": "no"}
-
-
-@pytest.fixture
-def there(tmp_path) -> Strut:
-    made = strut_book.strut(tmp_path / "book")
-    yield made
-    made.book.close()
 
 
 def test_it_works_where_no_window_can_be():
@@ -160,6 +153,18 @@ def test_allowing_beforehand_needs_the_permission_to_allow(there):
     presenter, seen = at_work(strut_book.begun(there))
     presenter.allow("levelling-woken", {"reason": "Lift must move", SIGNER: "nop", SECRET: PINS["nop"]})
     assert "no permission" in seen.refusals[0]
+
+
+def test_what_is_allowed_beforehand_with_a_reason_may_then_be_done(there):
+    presenter, seen = at_work(strut_book.begun(there))
+    presenter.open_step(0, 7)  # onto the lift, while levelling is still active
+    blocked = seen.sheet.card.blocked[0]
+    assert blocked.may_allow == ("lift-with-levelling-active",)
+    presenter.allow(blocked.may_allow[0], {"reason": "The menu is dead, fuse pulled", **SIGNED_BY_BRAM})
+    presenter.open_step(0, 7)
+    presenter.choose(main(seen), SIGNED_BY_BRAM)
+    assert seen.refusals == []
+    assert "on the lift" in [word.text for word in seen.sheet.state]
 
 
 def test_a_wait_counts_on_after_the_book_was_closed(there, tmp_path):

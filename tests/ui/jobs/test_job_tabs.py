@@ -1,18 +1,8 @@
 """The tabs beside Work, through the presenter and on a real book."""
 
-import pytest
-
 from jobbook.services.papers import papers
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import SIGNED_BY_BRAM, at_work, deed
-from tests.ui.jobs.strut_book import Strut
-
-
-@pytest.fixture
-def there(tmp_path) -> Strut:
-    made = strut_book.strut(tmp_path / "book")
-    yield made
-    made.book.close()
 
 
 def test_a_concern_and_a_reading_are_added_to_the_arrival(there):

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
 from jobbook.core.work.model import Act, LooseEnd, Refusal
-from jobbook.services.sheets import Ask, Blocked, Choice, Done, JobSheet, JointRow, Option
+from jobbook.services.sheets import Ask, BegunMethod, Blocked, Choice, Done, JobSheet, JointRow, Option
 from jobbook.ui.jobs.signing import SECRET, SIGNER, Signers
 from jobbook.ui.jobs.work import WorkTab
 from jobbook.ui.jobs.work_joints import cells, headings
@@ -188,6 +188,24 @@ def test_up_and_down_go_past_the_card_and_enter_opens_the_step(tab, qtbot):
     with qtbot.waitSignal(shown.steps.step_wanted) as wanted:
         qtbot.keyClick(shown.steps.lines[0, 23], Qt.Key.Key_Return)
     assert wanted.args == [0, 23]
+
+
+def test_two_methods_stand_under_their_headings(tab):
+    sheet = job.strut_sheet()
+    other = tuple(replace(step, begun=1, corner="FR", mark="ring") for step in sheet.steps[:3])
+    methods = (*sheet.methods, BegunMethod(1, "Air strut, renew one corner", "FR"))
+    shown = tab(replace(sheet, methods=methods, steps=(*sheet.steps, *other)))
+    assert [title.text()[-2:] for title in shown.steps._titles] == ["FL", "FR"]
+    assert shown.steps._titles[1].y() > shown.steps.lines[0, 41].y()
+    assert shown.steps._titles[1].y() < shown.steps.lines[1, 1].y()
+
+
+def test_a_caution_is_whole_however_long_it_is(tab, qtbot):
+    caution = "Keep hands and face away from the open fitting while air can still come. " * 5
+    shown = tab(job.at_step(24, job.JOINED, caution=caution))
+    label = next(label for label in shown.card.findChildren(QLabel) if label.text() == caution)
+    qtbot.waitUntil(lambda: label.height() > 0)
+    assert label.heightForWidth(label.width()) <= label.height()
 
 
 def test_what_is_being_typed_stays_when_the_book_changes_elsewhere(tab):
