@@ -1,11 +1,12 @@
 """From the entries of a job to the state of its work: which acts count, in which order, and where they lead."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import reduce
 
 from jobbook.core.journal import Entry
 from jobbook.core.work.acts_text import act_from_plain
+from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act, Joint, Line, Thing
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
