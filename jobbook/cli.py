@@ -1,22 +1,15 @@
 """The same book without a window. Errors are one sentence on standard error and an exit status."""
 
-import json
-import sys
-from collections.abc import Callable, Mapping
-from functools import wraps
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from jobbook.core.errors import BookError
+from jobbook.command_words import ALTERED, AS_JSON, plainly, say
 from jobbook.reckon_command import reckon
 
 if TYPE_CHECKING:
     from jobbook.db.audit import Report
-
-ALTERED, UNREADABLE = 1, 2
-AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print one JSON value.")
 
 
 class OpensBooks(click.Group):
@@ -28,36 +21,6 @@ class OpensBooks(click.Group):
         if args and self.get_command(ctx, args[0]) is None:
             return "open", self.get_command(ctx, "open"), args
         return super().resolve_command(ctx, args)
-
-
-def fail(sentence: str, status: int) -> NoReturn:
-    """End with one sentence on standard error."""
-    click.echo(sentence, err=True)
-    sys.exit(status)
-
-
-def plainly(command: Callable[..., int]) -> Callable[..., None]:
-    """Turn what a user can cause into one sentence and exit status 2; the command's result is the exit status."""
-
-    @wraps(command)
-    def run(*args: Any, **kwargs: Any) -> None:
-        try:
-            status = command(*args, **kwargs)
-        except BookError as error:
-            fail(str(error), UNREADABLE)
-        except OSError as error:
-            fail(
-                f"The file system said “{error.strerror}” for {error.filename}; look at the disk and the path.",
-                UNREADABLE,
-            )
-        sys.exit(status)
-
-    return run
-
-
-def say(as_json: bool, facts: Mapping[str, Any] | list[Any], sentences: list[str]) -> None:
-    """Print the facts as one JSON value, or the sentences."""
-    click.echo(json.dumps(facts, ensure_ascii=False, indent=1) if as_json else "\n".join(sentences))
 
 
 @click.group(cls=OpensBooks, invoke_without_command=True)

@@ -27,3 +27,7 @@ class StoreUnavailable(BookError):
 
 class Unreadable(BookError):
     """A file or a typed text that cannot be read; the sentence names the place."""
+
+
+class Altered(BookError):
+    """A file that the program wrote is not as it was written; the sentence names it and what to trust instead."""
