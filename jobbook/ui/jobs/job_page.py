@@ -73,6 +73,7 @@ class JobPage(Page):
     def _connect(self) -> None:
         self.left.all_wanted.connect(lambda: self.right.open_tab(CHECKS))
         self.right.tab_opened.connect(self.presenter.open_tab)
+        self.right.tab_opened.connect(lambda _: self._take_focus())
         self.work.steps.step_wanted.connect(self.presenter.open_step)
         self.work.begin_wanted.connect(self.presenter.ask_to_begin)
         self.work.begin_panel.begun.connect(self.presenter.begin)
@@ -106,14 +107,25 @@ class JobPage(Page):
             self._say(str(error))
             return
         self._say("")
+        self._take_focus()
+
+    def _take_focus(self) -> None:
+        """The focus is where work goes on: on the act that comes next, or on the open tab."""
         if self.right.current() == WORK:
             self.work.take_focus()
+        else:
+            self.right.focus_tab()
 
     def come_back(self) -> None:
         """Somebody is on duty again: what is open stays open, and it is they who are asked to sign."""
         self.presenter.refresh()
-        if self.right.current() == WORK and not (self.work.card is not None and self.work.card.is_asking()):
-            self.work.take_focus()
+        if not self._is_asking():
+            self._take_focus()
+
+    def _is_asking(self) -> bool:
+        if self.right.current() != WORK:
+            return self.tabs[self.right.current()].is_asking()
+        return self.work.card is not None and self.work.card.is_asking()
 
     def refresh(self, kinds: set[str]) -> None:
         self.presenter.book_changed()
@@ -127,6 +139,9 @@ class JobPage(Page):
 
     def show_sheet(self, sheet: JobSheet, signers: Signers) -> None:
         other = self._shown is None or self._shown[0].number != sheet.number
+        if other:
+            self._close_forms()
+            self.work.steps.drop_card()
         self._shown = (sheet, signers)
         self.head.show_sheet(sheet)
         self.left.show_sheet(sheet, self._today())
@@ -150,11 +165,14 @@ class JobPage(Page):
         (self.work if current == WORK else self.tabs[current]).refuse(sentence)
 
     def kept(self, words: str) -> None:
+        self._close_forms()
+        if words:
+            self.said.emit(words)
+
+    def _close_forms(self) -> None:
         self.work.close_forms()
         for tab in self.tabs.values():
             tab.close_form()
-        if words:
-            self.said.emit(words)
 
     def open_preview(self, name: str, content: bytes) -> None:
         """Show a preview in the system's viewer. It lies in a folder of its own that goes when the page goes."""

@@ -17,7 +17,7 @@ from jobbook.services.sheets import Choice, JobSheet
 from jobbook.ui.jobs.job_begin import CORNER, keep_figures, options_of
 from jobbook.ui.jobs.job_papers import OpenedPapers
 from jobbook.ui.jobs.job_steps import StepKey, key_of, next_open
-from jobbook.ui.jobs.signing import Signers, answers_alone, signer_of, signers, to_sign
+from jobbook.ui.jobs.signing import WHY, Signers, answers_alone, signer_of, signers, to_sign
 from jobbook.ui.jobs.tabs.of_job import TABS
 from jobbook.ui.jobs.tabs.records import Deed, Signing, TabSheet
 from jobbook.ui.setting import Setting
@@ -61,25 +61,30 @@ class JobPresenter:
 
     def open(self, number: int) -> None:
         """Show this job, at the step that comes next. Raises NotFound where there is no such job."""
-        if number != self._number:
-            self._number, self._open = number, None
-        self.refresh()
+        sheet = self._read(number, self._open if number == self._number else None)
+        self._number = number
+        self._show(sheet)
 
     def refresh(self) -> None:
-        """Show the job as it stands now, with the same step open."""
-        if not self._number:
-            return
-        self._show(self._read(self._open))
+        """Show the job as it stands now, with the same step open. Where it cannot be read, what is shown stays."""
+        if self._number:
+            self._show_step(self._open)
+
+    def _show_step(self, step: StepKey | None) -> None:
+        try:
+            self._show(self._read(self._number, step))
+        except BookError as error:
+            self._view.refuse(str(error))
 
     def book_changed(self) -> None:
         """Something was written, here or by another program. What this page keeps itself is shown when it is kept."""
         if not self._busy and last_kept(self._setting.book)[1] != self._seen:
             self.refresh()
 
-    def _read(self, step: StepKey | None) -> JobSheet:
+    def _read(self, number: int, step: StepKey | None) -> JobSheet:
         person = self._setting.duty.person
         who = person.id if person is not None else ""
-        return with_added(self._setting.book, job_sheet(self._setting.book, self._number, step, who), step, who)
+        return with_added(self._setting.book, job_sheet(self._setting.book, number, step, who), step, who)
 
     def _show(self, sheet: JobSheet) -> None:
         self._open = key_of(sheet.card.step) if sheet.card is not None else None
@@ -101,8 +106,7 @@ class JobPresenter:
             self._view.show_tab(self._tab, TABS[self._tab].show(self._setting.book, self._sheet), self._signers())
 
     def open_step(self, begun: int, number: int) -> None:
-        self._open = (begun, number)
-        self.refresh()
+        self._show_step((begun, number))
 
     # what a person does at the open step
 
@@ -115,7 +119,7 @@ class JobPresenter:
         """Keep what a rule refuses but what has been done already, with its reason."""
         book, job = self._setting.book, self._number
         answers = answers_alone(given)
-        reason = answers.pop("reason")
+        reason = answers.pop(WHY)
         self._keep(
             lambda who: work.keep_as_happened(book, who, job, choice, answers, reason, signer=signer_of(book, given))
         )
@@ -129,7 +133,7 @@ class JobPresenter:
         """Correct a signed act by a new entry that names it."""
         book = self._setting.book
         answers = answers_alone(given)
-        reason = answers.pop("reason")
+        reason = answers.pop(WHY)
         self._keep(lambda who: work.correct(book, signer_of(book, given) or who, entry, answers, reason))
 
     def undo(self, act_id: str) -> None:
@@ -191,17 +195,33 @@ class JobPresenter:
             self._view.refuse(str(refusal))
             return
         self._busy = True
-        self._setting.lanes.keep(lambda: use_case(who), lambda result: self._kept(result, go_on), self._refused)
+        self._setting.lanes.keep(
+            lambda: self._done_by(who, use_case), lambda result: self._kept(result, go_on), self._refused
+        )
+
+    def _done_by(self, who: Person, use_case: Callable[[Person], object]) -> object:
+        """Do it. After a defect of ours, which is told elsewhere, the page can be used again."""
+        try:
+            return use_case(who)
+        except BookError:
+            raise
+        except Exception:
+            self._busy = False
+            raise
 
     def _kept(self, result: object, go_on: bool) -> None:
         self._busy = False
         self._view.kept(result.words if isinstance(result, work.Written) else str(result))
-        sheet = self._read(self._open)
-        if go_on and self._open is not None:
-            following = next_open(sheet.steps, self._open)
-            if following is not None and following != self._open:
-                sheet = self._read(following)
-        self._show(sheet)
+        try:
+            self._show(self._following() if go_on else self._read(self._number, self._open))
+        except BookError as error:
+            self._view.refuse(str(error))
+
+    def _following(self) -> JobSheet:
+        """The job with the step open that comes after the one that was just done."""
+        sheet = self._read(self._number, self._open)
+        step = next_open(sheet.steps, self._open) if self._open is not None else None
+        return sheet if step in (None, self._open) else self._read(self._number, step)
 
     def _refused(self, error: BookError) -> None:
         self._busy = False

@@ -94,6 +94,11 @@ class RightPage(QFrame):
         if changed:
             self.tab_opened.emit(key)
 
+    def focus_tab(self) -> None:
+        """Put the focus on the open tab, from where left and right go along them."""
+        if self.current() in self._tabs:
+            self._tabs[self.current()].setFocus(Qt.FocusReason.OtherFocusReason)
+
     def current(self) -> str:
         return next(key for key, page in self._pages.items() if page is self._stack.currentWidget())
 

@@ -10,6 +10,7 @@ from jobbook.services.people import all_people, by_badge, by_pin
 from jobbook.services.sheets import Ask, Option, Unsigned
 
 SIGNER, SECRET = "signer", "secret"
+WHY = "why"  # the reason beside what an act itself asks, which may be called "reason"
 SHORTEST_BADGE = 6
 
 

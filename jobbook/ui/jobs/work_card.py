@@ -10,7 +10,7 @@ from jobbook.services.sheets import Ask, Card, Choice
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import label
-from jobbook.ui.jobs.signing import Signers
+from jobbook.ui.jobs.signing import WHY, Signers
 from jobbook.ui.jobs.work_joints import JointSheet
 from jobbook.ui.jobs.work_keys import KeyButton, KeyRow
 from jobbook.ui.jobs.work_quiet import DoneLines, QuietActs, is_settled
@@ -108,7 +108,7 @@ class StepCard(QFrame):
         return self.signers.asks(who, self.tr("PIN or badge"), choice.second_person)
 
     def _ask_happened(self, choice: Choice) -> None:
-        reason = Ask("reason", self.tr("How did it come to be done, and what was done about it?"), "long text")
+        reason = Ask(WHY, self.tr("How did it come to be done, and what was done about it?"), "long text")
         signs = self._sign_asks(choice) if choice.signs else ()
         explain = self.tr("Kept with the rule's name and your reason; it stays a loose end until it is put right.")
         asks = (*choice.asks, reason, *signs)
@@ -122,7 +122,7 @@ class StepCard(QFrame):
         self._ask((reason, *signs), keep, explain.format(rule=rule), lambda given: self.allowed.emit(rule, given))
 
     def _ask_correction(self, entry: int, asks: Sequence[Ask]) -> None:
-        reason = Ask("reason", self.tr("Why is it corrected?"), "long text")
+        reason = Ask(WHY, self.tr("Why is it corrected?"), "long text")
         explain = self.tr("Entry {entry} stays readable; the correction stands beside it.").format(entry=entry)
         keep = self.tr("Keep the correction")
         signs = self.signers.asks(self.tr("Corrected by"), self.tr("PIN or badge"))

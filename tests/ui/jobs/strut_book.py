@@ -110,6 +110,13 @@ def strut(folder: Path) -> Strut:
     return Strut(book, clock, {"it": imke, "bf": bram, "nop": nadia}, job, Here(bram))
 
 
+def another(there: Strut) -> int:
+    """Another visit: a van with a knock in the rear."""
+    van = Vehicle(0, "A09VH2AT9LB310549", "ON-44-DRY", "Ondry", "van")
+    arrival = intake.Arrival(van, Customer(0, "Piers Oakhanger"), "88 000", ("It knocks in the rear.",))
+    return intake.take_in(there.book, there.bram, arrival)
+
+
 def allowed(there: Strut) -> Strut:
     """The customer has said yes to the repair."""
     said = Permission("repair", "Ada Winterbourne", "signed", there.book.now(), "", "Strut FL", "", "1480.00", "EUR")

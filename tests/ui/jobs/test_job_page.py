@@ -95,7 +95,7 @@ def test_alt_and_a_digit_open_the_tabs_and_left_and_right_go_along_them(page, qt
     shown = page()
     qtbot.keyClick(shown, Qt.Key.Key_4, Qt.KeyboardModifier.AltModifier)
     assert shown.right.current() == "parts"
-    shown.right._tabs["parts"].setFocus()
+    assert shown.right._tabs["parts"].hasFocus()
     qtbot.keyClick(shown.right._tabs["parts"], Qt.Key.Key_Right)
     assert shown.right.current() == "work"
 
@@ -151,6 +151,23 @@ def test_after_the_window_was_locked_the_step_is_open_still_and_the_next_person_
     shown.work.strip.ask()
     fields = shown.work.strip._form.form.fields
     assert (fields[SIGNER].text(), fields[SECRET].text()) == ("nop", "")
+
+
+def test_what_was_typed_for_one_job_never_stands_on_another(page, there):
+    strut_book.begun(there)
+    other = strut_book.another(there)
+    shown = page()
+    shown.presenter.open_step(0, 2)
+    shown.work.card.press("Enter")
+    shown.work.card._form.form.fields["heights"].set_text("FL 366")
+    shown.right.open_tab("arrival")
+    press(shown.tabs["arrival"], "Another concern…")
+    shown.arrive(a_job(other))
+    assert shown._shown[0].number == other
+    assert not shown.tabs["arrival"].is_asking()
+    assert shown.work.card is None
+    shown.arrive(a_job(there.job))
+    assert not shown.work.card.is_asking()
 
 
 def test_a_refusal_on_a_tab_is_said_in_its_form_and_what_was_typed_stays(page, there):

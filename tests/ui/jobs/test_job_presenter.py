@@ -132,7 +132,7 @@ def test_a_signed_act_is_corrected_beside_what_was_and_both_can_be_read(there):
     presenter.open_step(0, 2)
     done = seen.sheet.card.done[0]
     changed = {"heights FL": "366", "heights FR": "394", "heights RL": "395", "heights RR": "396"}
-    presenter.correct(done.entry, {**changed, "temperature": "", "reason": "Read upside down", **SIGNED_BY_BRAM})
+    presenter.correct(done.entry, {**changed, "temperature": "", "why": "Read upside down", **SIGNED_BY_BRAM})
     assert seen.refusals == []
     presenter.open_step(0, 2)
     corrected = seen.sheet.card.done[0]
@@ -144,7 +144,7 @@ def test_what_a_rule_refuses_is_kept_as_happened_with_its_reason(there):
     presenter, seen = at_work(strut_book.begun(there))
     presenter.open_step(0, 10)  # the sensor link is taken out on the lift only, and it still stands on its wheels
     blocked = seen.sheet.card.blocked[0]
-    presenter.keep_as_happened(blocked.choice, {"reason": "Done in the yard before it was driven in"})
+    presenter.keep_as_happened(blocked.choice, {"why": "Done in the yard before it was driven in"})
     assert seen.refusals == []
     assert next(step for step in seen.sheet.steps if step.number == 10).mark == "disc"
 
@@ -179,6 +179,22 @@ def test_a_wait_counts_on_after_the_book_was_closed(there, tmp_path):
     there.book.close()
     there.book = open_book(tmp_path / "book", clock=there.clock)
     assert job_sheet(there.book, there.job, (wait.begun, wait.number)).card.waits_until == until
+
+
+def test_a_defect_of_ours_is_raised_and_the_page_can_be_used_again(there):
+    presenter, seen = at_work(strut_book.begun(there))
+    with pytest.raises(KeyError):
+        presenter.choose(main(seen), {"colour": "blue"})
+    presenter.choose(main(seen), {})
+    assert seen.sheet.steps[0].mark == "disc"
+
+
+def test_another_job_that_is_not_there_leaves_the_one_that_is_open(there):
+    presenter, seen = at_work(strut_book.begun(there))
+    with pytest.raises(NotFound):
+        presenter.open(99)
+    presenter.refresh()
+    assert seen.sheet.number == there.job
 
 
 def test_a_second_press_while_the_first_is_under_way_does_nothing(there):

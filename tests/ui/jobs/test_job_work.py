@@ -154,10 +154,10 @@ def test_what_is_refused_says_what_it_needs_and_offers_the_two_quiet_acts(tab, q
     shown = tab(job.at_step(27, needs=(refusal.sentence,), blocked=(blocked,)))
     assert refusal.sentence in words_of(shown.card)
     shown.card._quiet.happened.emit(fill)
-    shown.card._form.form.fields["reason"].set_text("It woke when a door was opened.")
+    shown.card._form.form.fields["why"].set_text("It woke when a door was opened.")
     with qtbot.waitSignal(shown.card.happened) as happened:
         shown.card._form.form.hand_in()
-    assert happened.args == [fill, {"reason": "It woke when a door was opened."}]
+    assert happened.args == [fill, {"why": "It woke when a door was opened."}]
     shown.card.close_form()
     shown.card._quiet.allow.emit("levelling-woken")
     assert list(shown.card._form.form.fields) == ["reason", SIGNER, SECRET]
@@ -170,7 +170,7 @@ def test_a_signed_act_is_corrected_with_what_was_answered_and_a_reason(tab, qtbo
     shown.card._done.correct.emit(1190, (tool,))
     form = shown.card._form.form
     assert form.fields["tool"].text() == "TW-07"
-    form.show_answers({"tool": "TW-09", "reason": "Read the wrong label", SECRET: "4711"})
+    form.show_answers({"tool": "TW-09", "why": "Read the wrong label", SECRET: "4711"})
     with qtbot.waitSignal(shown.card.corrected) as corrected:
         form.hand_in()
     assert corrected.args[0] == 1190
