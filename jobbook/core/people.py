@@ -1,5 +1,6 @@
 """People of the shop. Permissions belong to a person; every record names the person."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 PERMISSIONS = {
@@ -31,7 +32,8 @@ class Person:
 
 @dataclass(frozen=True)
 class Shop:
-    """The workshop as it prints on its papers."""
+    """The workshop as it prints on its papers, and how it works: `height_unit` is mm or in; `practice` holds its own
+    rules for judging heights and stands where they are not common practice (core/practice.py)."""
 
     name: str
     address: str = ""
@@ -43,3 +45,5 @@ class Shop:
     retorque_km: int = 100
     retorque_days: int = 14
     book_id: str = ""
+    height_unit: str = "mm"
+    practice: Mapping[str, str] = field(default_factory=dict)

@@ -15,7 +15,8 @@ KINDS = {
 
 @dataclass(frozen=True)
 class Tool:
-    """One tool of the crib. Range ends are exact decimal text in `unit`; dates are ISO text, empty when not recorded."""
+    """One tool of the crib. Range ends, `resolution` (its smallest division) and `uncertainty` (of its certificate, k = 2)
+    are exact decimal text in `unit`; dates are ISO text; all are empty when not recorded."""
 
     number: str
     kind: str
@@ -27,6 +28,8 @@ class Tool:
     certificate: str = ""
     laboratory: str = ""
     status: str = "in use"  # in use, quarantined, scrapped, outside (borrowed, certificate unknown)
+    resolution: str = ""
+    uncertainty: str = ""
 
     @property
     def range_text(self) -> str:

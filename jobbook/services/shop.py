@@ -9,6 +9,8 @@ from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import parse_stages
 from jobbook.core.journal import Draft, clean_text
 from jobbook.core.people import Person, Shop
+from jobbook.core.practice import UNITS as HEIGHT_UNITS
+from jobbook.core.practice import read_practice
 from jobbook.core.quantities import read_quantity
 from jobbook.core.specifications import Specification
 from jobbook.core.tools import KINDS, Tool
@@ -31,6 +33,9 @@ def change_shop(book: OpenBook, who: Person, facts: Shop) -> Shop:
     """Keep the workshop's facts and settings; papers issued before stay as they are."""
     if not facts.name.strip():
         raise Refused("Nothing was changed: the workshop's name prints on every paper and cannot be empty.")
+    if facts.height_unit not in HEIGHT_UNITS:
+        raise Refused("Nothing was changed: heights are shown in mm or in inches.")
+    facts = replace(facts, practice=read_practice(facts.practice))
     kept = {key: value for key, value in asdict(facts).items() if key != "book_id"}
     with writing(book, who, "people") as tx:
         tx.keep(Draft("shop/1", "shop", kept))
@@ -49,6 +54,8 @@ def keep_tool(book: OpenBook, who: Person, tool: Tool) -> Tool:
     if tool.status not in TOOL_STATES:
         raise Refused(f"The tool was not kept: say how it stands, {', '.join(TOOL_STATES)}.")
     _look_at_range(tool)
+    for figure in (tool.resolution, tool.uncertainty):
+        _decimal(figure, "The tool was not kept: its division or its uncertainty")
     for day in (tool.calibrated_on, tool.due_on):
         _day(day, "The tool was not kept")
     kept = replace(tool, number=clean_text(tool.number).strip())

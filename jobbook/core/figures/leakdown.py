@@ -9,6 +9,15 @@ from jobbook.core.quantities import Quantity
 
 CORNERS = ("FL", "FR", "RL", "RR")
 
+ALL_DOWN = "All four went down: switch levelling off and repeat, since some lower the rest too."
+
+GRADES = {
+    "at once": "a leak that is heard or seen at once.",
+    "plain": "a leak beyond argument.",
+    "leak": "a leak.",
+    "repeat": "repeat the stand.",
+}
+
 Heights = Mapping[str, Quantity]
 ByCorner = dict[str, Fraction]
 
@@ -34,12 +43,17 @@ USUAL = StandLimits()
 
 @dataclass(frozen=True)
 class LeakDown:
-    """What a stand shows: by corner the drop, the drop beyond the average of the others, and the drop per hour."""
+    """What a stand shows: by corner the drop, the drop beyond the average of the others, and the drop per hour.
+
+    `grades` has the corners that stand out: repeat, leak, plain or at once. `risen` are those that stand higher."""
 
     drop_mm: ByCorner
     relative_drop_mm: ByCorner
     per_hour_mm: ByCorner
     findings: tuple[str, ...]
+    grades: dict[str, str]
+    risen: tuple[str, ...]
+    all_down: bool
 
 
 @dataclass(frozen=True)
@@ -71,7 +85,10 @@ def leak_down(
     total = sum(drop.values(), Fraction(0))
     relative = {corner: lost - (total - lost) / 3 for corner, lost in drop.items()}
     stand = Stand(hours.in_unit("h"), _warmer(start_temperature, end_temperature), drop, relative)
-    return LeakDown(drop, relative, {c: lost / stand.hours for c, lost in drop.items()}, stand_findings(stand, limits))
+    per_hour = {corner: lost / stand.hours for corner, lost in drop.items()}
+    grades, risen = _grades(stand, limits), _risen(stand, limits)
+    findings = stand_findings(stand, limits)
+    return LeakDown(drop, relative, per_hour, findings, grades, risen, _all_down(stand, limits))
 
 
 def _warmer(start: Quantity | None, end: Quantity | None) -> Fraction | None:
@@ -85,22 +102,17 @@ def _warmer(start: Quantity | None, end: Quantity | None) -> Fraction | None:
 
 def stand_findings(stand: Stand, limits: StandLimits) -> tuple[str, ...]:
     """Return what is to be said of a stand: what it is too short or too different for first, then what it shows."""
-    found = [*_doubts(stand, limits), *_temperature(stand, limits)]
-    if stand.hours < limits.shortest_h:
-        return tuple(found)
-    return (*found, *(_verdict(corner, stand, limits) for corner in CORNERS if _stands_out(corner, stand, limits)))
+    graded = (_graded(corner, grade, stand) for corner, grade in _grades(stand, limits).items())
+    return (*_doubts(stand, limits), *_temperature(stand, limits), *graded)
 
 
 def _doubts(stand: Stand, limits: StandLimits) -> list[str]:
-    risen = [c for c, lost in stand.drop.items() if -lost > limits.read_to_mm + _explained(stand, limits)]
+    risen = _risen(stand, limits)
     doubts = (
         (stand.hours < limits.shortest_h, f"Under {limits.shortest_h} h is too short to conclude from."),
         (stand.hours > limits.longest_h, f"Over {limits.longest_h} h: many systems lose height over such a time."),
         (bool(risen), f"Higher than before: {', '.join(risen)}; the levelling woke, or a reading is wrong."),
-        (
-            _all_down(stand, limits),
-            "All four went down: switch levelling off and repeat, since some lower the rest too.",
-        ),
+        (_all_down(stand, limits), ALL_DOWN),
     )
     return [sentence for holds, sentence in doubts if holds]
 
@@ -112,7 +124,8 @@ def _temperature(stand: Stand, limits: StandLimits) -> list[str]:
         return []
     low, high = (abs(stand.warmer) * share for share in limits.band_mm_k)
     way = "sink" if stand.warmer < 0 else "rise"
-    found = [f"Temperature alone lets every corner {way} by about {float(low):.1f} to {float(high):.1f} mm."]
+    band = f"{float(low):.1f} mm" if low == high else f"{float(low):.1f} to {float(high):.1f} mm"
+    found = [f"Temperature alone lets every corner {way} by about {band}."]
     if abs(stand.warmer) > limits.apart_k:
         found.append(f"The temperatures lie more than {limits.apart_k} °C apart: no leak rate follows from this stand.")
     return found
@@ -133,16 +146,29 @@ def _all_down(stand: Stand, limits: StandLimits) -> bool:
     return _counted(least, stand, limits) > limits.normal_mm
 
 
-def _stands_out(corner: str, stand: Stand, limits: StandLimits) -> bool:
-    return _counted(stand.relative[corner], stand, limits) > limits.normal_mm
+def _risen(stand: Stand, limits: StandLimits) -> tuple[str, ...]:
+    return tuple(c for c, lost in stand.drop.items() if -lost > limits.read_to_mm + _explained(stand, limits))
 
 
-def _verdict(corner: str, stand: Stand, limits: StandLimits) -> str:
-    lost = stand.relative[corner]
+def _grades(stand: Stand, limits: StandLimits) -> dict[str, str]:
+    """Return the corners that lost more than the others than is normal, graded; none where the stand was too short."""
+    if stand.hours < limits.shortest_h:
+        return {}
+    graded = ((corner, _grade(stand.relative[corner], stand, limits)) for corner in CORNERS)
+    return {corner: grade for corner, grade in graded if grade}
+
+
+def _grade(lost: Fraction, stand: Stand, limits: StandLimits) -> str:
     counted = _counted(lost, stand, limits)
-    said = f"{corner} lost {float(lost):.1f} mm more than the average of the others"
-    if lost / stand.hours > limits.at_once_mm_h:
-        return f"{said}: a leak that is heard or seen at once."
-    if counted > limits.plain_mm:
-        return f"{said}: a leak beyond argument."
-    return f"{said}: a leak." if counted > limits.leak_mm else f"{said}: repeat the stand."
+    table = (
+        ("", counted <= limits.normal_mm),
+        ("at once", lost / stand.hours > limits.at_once_mm_h),
+        ("plain", counted > limits.plain_mm),
+        ("leak", counted > limits.leak_mm),
+    )
+    return next((grade for grade, holds in table if holds), "repeat")
+
+
+def _graded(corner: str, grade: str, stand: Stand) -> str:
+    lost = float(stand.relative[corner])
+    return f"{corner} lost {lost:.1f} mm more than the average of the others: {GRADES[grade]}"

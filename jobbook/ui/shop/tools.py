@@ -55,6 +55,8 @@ class ToolsPage(Part):
             Ask("due_on", self.tr("Due again on"), "time", required=False),
             Ask("certificate", self.tr("Certificate number"), "serial", required=False),
             Ask("laboratory", self.tr("Laboratory"), "serial", required=False),
+            Ask("resolution", self.tr("Smallest division"), "number", required=False),
+            Ask("uncertainty", self.tr("Uncertainty of the certificate, k = 2"), "number", required=False),
         )
 
     def open(self) -> None:

@@ -8,7 +8,10 @@ from jobbook.core.tools import Tool
 from jobbook.services.shop import keep_tool, tools
 from jobbook.ui.setting import Setting
 
-FACTS = ("number", "kind", "low", "high", "unit", "calibrated_on", "due_on", "certificate", "laboratory", "status")
+FACTS = (
+    "number", "kind", "low", "high", "unit", "calibrated_on", "due_on", "certificate", "laboratory", "status",
+    "resolution", "uncertainty",
+)  # fmt: skip
 
 
 class ToolsView(Protocol):
