@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from jobbook.core.work.loose_ends import loose_ends
 from jobbook.core.work.model import Joint, Part
-from jobbook.core.work.state import START
+from jobbook.core.work.state import START, step_status
 from tests.core.work.building import (
     ACTIVE,
     BRAM,
@@ -137,6 +137,24 @@ def test_a_second_check_after_an_angle_is_witnessed_and_never_a_second_torque() 
     state = work(state, tighten("angle@FL", stage=1), tighten("angle@FL", stage=2))
     assert broken(state, check("angle@FL", how="clicked at the set value")) == {"same-person"}
     assert broken(state, check("angle@FL", how="witnessed")) == set()
+
+
+def test_a_step_that_tightens_in_stages_is_answered_with_the_last_stage() -> None:
+    two = Joint("two@FL", "Fork bolt", figure="f", corner="FL")
+    state = work(begun(two), torque("f", "50 N*m", "80 N*m"), OFF, LIFT, done("loosen", "two@FL"))
+    first = work(state, tighten("two@FL", stage=1, step=7, method_key="test"))
+    assert (step_status(first, "test", 7), step_status(first, "test", 7, "FL")) == ("", "")
+    last = work(first, tighten("two@FL", stage=2, step=7, method_key="test"))
+    assert (step_status(last, "test", 7), step_status(last, "test", 7, "FL")) == ("done", "done")
+    answered = work(last, done("drive", answer="declined", reason="So.", step=8, method_key="test"))
+    assert step_status(answered, "test", 8) == "declined"
+
+
+def test_a_method_begun_again_at_its_corner_begins_with_no_step_answered_and_leaves_other_corners_alone() -> None:
+    state = work(begun(WHEEL), done("note", text="Seen.", step=1, method_key="test", corner="FL"))
+    other = work(state, done("begin", corner="FR", method_key="test"))
+    assert step_status(other, "test", 1, "FL") == "done"
+    assert step_status(work(other, done("begin", corner="FL", method_key="test")), "test", 1, "FL") == ""
 
 
 def test_a_refused_second_check_leaves_the_joint_unchecked_also_on_replay() -> None:
