@@ -139,6 +139,8 @@ def card(facts: WorkFacts, place: _Place, row: StepRow) -> Card:
     waits_until = facts.waits.get(place.key, "")
     offered = _offered(facts, place, act, waits_until)
     refused = tuple((choice, judged(choice, state, facts.who)) for choice in offered)
+    if place.key in state.steps:
+        refused = tuple((_again(choice), None) for choice, said in refused if said is None)
     blocked = tuple(said for _, said in refused if said is not None)
     joint = state.things.get(act.on)
     sources = [source(state, key, facts.names) for key in (getattr(joint, "figure", ""), act.figure_key)]
@@ -158,8 +160,6 @@ def card(facts: WorkFacts, place: _Place, row: StepRow) -> Card:
 
 
 def _offered(facts: WorkFacts, place: _Place, act: Act, waits_until: str) -> tuple[Choice, ...]:
-    if place.key in facts.bay.state.steps and act.do not in ("tighten", "measure"):
-        return ()
     made = choices(act, facts.bay)
     if act.do != "wait":
         return made
@@ -167,6 +167,12 @@ def _offered(facts: WorkFacts, place: _Place, act: Act, waits_until: str) -> tup
     over = bool(waits_until) and not running
     wanted = ("main",) if over else ("early",) if running else ("wait-begun",)
     return tuple(choice for choice in made if choice.key in wanted)
+
+
+def _again(choice: Choice) -> Choice:
+    """A choice of a step that was answered: a joint loosened once more, a second road test. Never the first at hand."""
+    shortcut = "G" if choice.shortcut == "Enter" else choice.shortcut
+    return replace(choice, label=f"{choice.label} again", shortcut=shortcut, main=False)
 
 
 def _lacking(state: State, act: Act, joint: object) -> tuple[str, ...]:

@@ -42,7 +42,7 @@ def work_to_the_end(page: JobPage, there: Strut) -> list[int]:
             there.clock.later(minutes=30)
             page.work.card.wait_over.emit()
             continue
-        if not card.choices:
+        if not any(choice.main for choice in card.choices):
             return done
         there.clock.later(minutes=1)
         assert page.work.card.press("Enter"), card
