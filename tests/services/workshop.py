@@ -15,7 +15,9 @@ from jobbook.services import desk, people, shop, stores, work
 from jobbook.services.demonstration import MovedClock
 from jobbook.services.intake import Arrival, take_in
 from jobbook.services.jobsheet import job_sheet
+from jobbook.services.methods import running_methods
 from jobbook.services.opened import OpenBook, open_book, start_book
+from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.sheets import Ask, Card, Choice, JobSheet
 
 MORNING = datetime.fromisoformat("2026-11-25T08:00:00+01:00")
@@ -30,7 +32,7 @@ TOOLS = (
     Tool("TW-04", "click wrench", "10", "60", "N·m", "2026-06-02", "2027-06-02", "QC-26-0612"),
     Tool("TW-07", "click wrench", "20", "100", "N·m", "2026-03-14", "2027-03-14", "QC-26-0307"),
     Tool("TW-09", "click wrench", "40", "200", "N·m", "2026-03-14", "2027-03-14", "QC-26-0308"),
-    Tool("EW-01", "electronic wrench", "2", "200", "N·m", "2026-03-14", "2027-03-14", "QC-26-0310"),
+    Tool("EW-01", "electronic wrench", "20", "100", "N·m", "2026-03-14", "2027-03-14", "QC-26-0310"),
     Tool("AG-01", "angle gauge", "0", "360", "°", "2026-03-14", "2027-03-14", "QC-26-0309"),
     Tool("SR-01", "rule or tape", "0", "1000", "mm"),
 )
@@ -93,10 +95,11 @@ class Workshop:
     def play(self, until: tuple[str, str] | None) -> None:
         """Do every step in its order, until the one that does this to that, or until none is left."""
         while (card := self.sheet().card) is not None and card.step.mark in ("ring", "half"):
-            act = (card.choices[0] if card.choices else card.blocked[0].choice).act
+            offered = [*card.choices, *(one.choice for one in card.blocked)]
+            act = next(choice.act for choice in offered if choice.main)
             if (act.do, act.on.partition("@")[0]) == until:
                 return
-            choice = next(iter(card.choices), None)
+            choice = next((one for one in card.choices if one.main), None)
             assert choice is not None, f"{card.step.title} needs {card.needs}"
             if choice.signs:
                 self.sign()
@@ -105,13 +108,24 @@ class Workshop:
                 self.clock.on(timedelta(minutes=int(choice.act.minutes)))
         self.sign()
 
+    def step_of(self, do: str, key: str, place: int = 0) -> int:
+        """The number of the step that does this to that; the first one, or a later one."""
+        with self.book.store.read() as reading:
+            (run,) = running_methods(reading, kept_acts(work_entries(reading, self.job)))
+        return [step.number for step in run.steps if (step.do, step.key) == (do, key)][place]
+
     def sign(self) -> None:
         """Bram signs what he may sign as a group."""
         waiting = [one.act_id for one in self.sheet().unsigned if one.grouped]
         if waiting:
             work.sign(self.book, self.bram, self.job, waiting)
 
+    def bars(self, step: int | None = None) -> set[str]:
+        """The rules that refuse something of the open step."""
+        return {refusal.rule for one in self.card(step).blocked for refusal in one.refusals}
+
     def rules(self) -> set[str]:
+        """The rules that find something loose."""
         sheet = self.sheet()
         return {end.rule for end in (*sheet.loose_now, *sheet.still_to_do)}
 
