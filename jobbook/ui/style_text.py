@@ -1,7 +1,7 @@
 """The style sheet with names in place of colours and sizes; `look` fills them in.
 
 A widget says what it is by its property `role`:
-labels: title, heading, strong, soft, small, figure, error, caution, cry, held, kept, unit, loud
+labels: title, heading, strong, soft, small, figure, result, error, caution, cry, held, kept, unit, loud
 frames: sheet, card, index, foot, rule; buttons: main, plain, quiet, index
 """
 
@@ -10,9 +10,14 @@ QWidget { color: $ink; }
 QMainWindow, QDialog, QWidget[role="ground"] { background: $ground; }
 QToolTip { background: $sheet; color: $ink; border: 1px solid $rule; padding: ${half}px; }
 
+QMenu { background: $sheet; border: 1px solid $rule; padding: ${half}px; }
+QMenu::item { padding: ${half}px ${wide}px; }
+QMenu::item:selected { background: $on_chosen; }
+
 QLabel { background: transparent; }
 QLabel[role="title"] { font-size: ${large}px; font-weight: 600; }
 QLabel[role="figure"] { font-size: ${large}px; }
+QLabel[role="result"] { font-size: ${large}px; font-weight: 600; }
 QLabel[role="unit"] { font-size: ${large}px; color: $soft; }
 QLabel[role="book"] { font-size: ${large}px; font-weight: 600; padding-left: 13px; }
 QLabel[role="heading"] { font-size: ${small}px; font-weight: 600; color: $soft; }

@@ -121,6 +121,12 @@ class StepCard(QFrame):
         keep = self.tr("Allow")
         self._ask((reason, *signs), keep, explain.format(rule=rule), lambda given: self.allowed.emit(rule, given))
 
+    def correct_last(self) -> None:
+        """Ask what is to stand in place of the last signed act of this step; what is unsigned is undone instead."""
+        signed = [done for done in self.card.done if done.signed]
+        if signed:
+            self._ask_correction(signed[-1].entry, signed[-1].asks)
+
     def _ask_correction(self, entry: int, asks: Sequence[Ask]) -> None:
         reason = Ask(WHY, self.tr("Why is it corrected?"), "long text")
         explain = self.tr("Entry {entry} stays readable; the correction stands beside it.").format(entry=entry)

@@ -77,8 +77,15 @@ class StepColumn(Following):
             begun = step.begun
             line = StepLine(step, self._now().date())
             line.clicked.connect(lambda _=False, line=line: self.step_wanted.emit(*key_of(line.step)))
+            line.correct_wanted.connect(lambda line=line: self._correct(line))
             self.lines[key_of(step)] = line
             self._steps.addWidget(line)
+
+    def _correct(self, line: StepLine) -> None:
+        """Open the step and ask what is to stand in place of what was done there."""
+        self.step_wanted.emit(*key_of(line.step))
+        if self.card is not None and key_of(self.card.card.step) == key_of(line.step):
+            self.card.correct_last()
 
     def _show_card(self, sheet: JobSheet, signers: Signers, take_focus: bool) -> None:
         """Put the sheet's card in place of the old one, unless it is the same or something is being typed into it."""

@@ -2,8 +2,9 @@
 
 from datetime import date
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QContextMenuEvent
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QSizePolicy, QWidget
 
 from jobbook.services.sheets import StepRow
 from jobbook.ui import look
@@ -15,7 +16,10 @@ NUMBER_WIDTH = look.UNIT * 3
 
 
 class StepLine(RowButton):
-    """One step: number, mark, title, and at the right when it was done or what it needs. Pressing it opens it."""
+    """One step: number, mark, title, and at the right when it was done or what it needs. Pressing it opens it; its
+    menu offers to correct what was done at it."""
+
+    correct_wanted = Signal()
 
     def __init__(self, step: StepRow, today: date, parent: QWidget | None = None) -> None:
         super().__init__("step", parent)
@@ -58,6 +62,19 @@ class StepLine(RowButton):
         if step.needs:
             return self.tr("needs {what}").format(what=step.needs), "loose"
         return beside(step.at, today), "soft"
+
+    def menu(self) -> QMenu:
+        """What else can be done with the step."""
+        menu = QMenu(self)
+        menu.addAction(self.tr("Open")).triggered.connect(self.click)
+        if self.step.at:
+            menu.addAction(self.tr("Correct…")).triggered.connect(self.correct_wanted)
+        return menu
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        menu = self.menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(event.globalPos())
 
     def hasHeightForWidth(self) -> bool:
         return True

@@ -153,6 +153,20 @@ def test_after_the_window_was_locked_the_step_is_open_still_and_the_next_person_
     assert (fields[SIGNER].text(), fields[SECRET].text()) == ("nop", "")
 
 
+def test_a_signed_step_is_corrected_from_its_line(page, there):
+    strut_book.begun(there)
+    shown = page()
+    shown.work.card.press("Enter")
+    shown.work.strip.ask()
+    shown.work.strip._form.form.fields[SECRET].set_text(PINS["bf"])
+    shown.work.strip._form.form.hand_in()
+    menu = shown.work.steps.lines[0, 1].menu()
+    assert [action.text() for action in menu.actions()] == ["Open", "Correct…"]
+    menu.actions()[1].trigger()
+    assert shown.work.card.card.step.number == 1
+    assert "why" in shown.work.card._form.form.fields
+
+
 def test_what_was_typed_for_one_job_never_stands_on_another(page, there):
     strut_book.begun(there)
     other = strut_book.another(there)
