@@ -4,7 +4,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, QSize, QTemporaryDir, QUrl, Signal
-from PySide6.QtGui import QDesktopServices, QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QDesktopServices, QKeyEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QLayout, QWidget
 
 from jobbook.core.errors import BookError
@@ -95,6 +95,10 @@ class JobPage(Page):
         card.undone.connect(self.presenter.undo)
         card.wait_over.connect(self.presenter.refresh)
         card.figures_wanted.connect(self.work.ask_figures)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.left.stand_beside(self.width())
 
     def minimumSizeHint(self) -> QSize:
         return QSize(look.LEFT_PAGE_WIDTH * 2, look.LEFT_PAGE_WIDTH)

@@ -4,12 +4,13 @@ import re
 from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal, InvalidOperation
+from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
-from jobbook.core.drawing import CornerHeights, height_staffs
+from jobbook.core.drawing import CornerHeights, height_staffs, scaled
 from jobbook.services.sheets import Fact, JobSheet, Staff, StateWord
 from jobbook.ui import look
 from jobbook.ui.jobs.left_loose import LooseEnds
@@ -17,7 +18,10 @@ from jobbook.ui.jobs.rows import Following, RowButton, Scrolled, label, let_clic
 from jobbook.ui.moments import day_and_hour
 from jobbook.ui.paint import DrawingWidget
 
-INNER = look.LEFT_PAGE_WIDTH - 4 * look.UNIT
+EDGES = 4 * look.UNIT
+INNER = look.LEFT_PAGE_WIDTH - EDGES
+NARROWEST = 300  # on a screen at 200 %, so that the right page keeps the larger part
+SHARE = 36  # percent of the page's width
 LABEL_SHARE = look.UNIT * 10
 STAFF_FACTOR = 1.4
 STAFF_RULE = 72.0
@@ -46,10 +50,15 @@ def state_runs(line: Sequence[StateWord]) -> list[tuple[str, str, bool]]:
     return made
 
 
-def _fits(line: Sequence[StateWord]) -> bool:
+def _fits(room: int, line: Sequence[StateWord]) -> bool:
     """Whether the conditions fit side by side, measured as if all of them stood in semibold."""
     metrics = QFontMetrics(look.font(look.BODY, semibold=True))
-    return metrics.horizontalAdvance(BETWEEN.join(word.text for word in line)) <= INNER
+    return metrics.horizontalAdvance(BETWEEN.join(word.text for word in line)) <= room
+
+
+def width_beside(page: int) -> int:
+    """How wide the left page is on a page of that width: its full width, and less only where that is narrow."""
+    return min(look.LEFT_PAGE_WIDTH, max(NARROWEST, page * SHARE // 100))
 
 
 def as_time(value: str) -> str:
@@ -104,7 +113,8 @@ class LeftPage(QFrame):
         self._facts = QGridLayout()
         self._cry = label("", "cry", wrap=True)
         self._heights_title = label("", "heading")
-        self._staffs = DrawingWidget(None, STAFF_FACTOR)
+        self._staffs = DrawingWidget()
+        self._sheet: JobSheet | None = None
         self._state = rich_label()
         self.loose = LooseEnds()
         self.held = Held()
@@ -149,11 +159,28 @@ class LeftPage(QFrame):
         self._cry.setText(sheet.cry)
         self._cry.setVisible(bool(sheet.cry))
         self._heights_title.setText(self.tr("Heights, {where}").format(where=sheet.heights_from))
-        width = INNER / STAFF_FACTOR
-        self._staffs.show_drawing(height_staffs([corner_heights(s) for s in sheet.staffs], width, STAFF_RULE))
-        self._state.setText("<br>".join(runs(state_runs(line)) for line in in_lines(sheet.state, _fits)))
+        self._sheet = sheet
+        self._fit()
         self.loose.show_ends(sheet.loose_now, sheet.still_to_do, today)
         self.held.show_words(sheet.held)
+
+    def stand_beside(self, page: int) -> None:
+        """Take the width that is right for a page of that width."""
+        wanted = width_beside(page)
+        if wanted != self.maximumWidth():
+            self.setFixedWidth(wanted)
+            self._fit()
+
+    def _fit(self) -> None:
+        """Draw the staffs and break the conditions for the width that there is."""
+        if self._sheet is None:
+            return
+        room = self.maximumWidth() - EDGES
+        rows = [corner_heights(staff) for staff in self._sheet.staffs]
+        drawing = height_staffs(rows, INNER / STAFF_FACTOR, STAFF_RULE)
+        self._staffs.show_drawing(scaled(drawing, STAFF_FACTOR * room / INNER))
+        lines = in_lines(self._sheet.state, partial(_fits, room))
+        self._state.setText("<br>".join(runs(state_runs(line)) for line in lines))
 
     def _show_facts(self, facts: Sequence[Fact]) -> None:
         while (item := self._facts.takeAt(0)) is not None:

@@ -80,6 +80,8 @@ class LooseEnds(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        if event.oldSize().width() != self.width():
+            self.setMinimumHeight(self._least())
         self._fill()
 
     def hasHeightForWidth(self) -> bool:
@@ -92,7 +94,10 @@ class LooseEnds(QWidget):
         return QSize(0, self._least())
 
     def _least(self) -> int:
-        return sum(self._heading() + 2 * self._line_height() for group in self._groups if group) or self._line_height()
+        """The height of the first line of each group, with the counts of the others."""
+        width, line = self.width(), self._line_height()
+        firsts = [group[0].height_at(width, line) + line * (len(group) > 1) for group in self._groups if group]
+        return sum(firsts) + self._heading() * len(firsts) or line
 
     def _line_height(self) -> int:
         return self.fontMetrics().height() + 2
