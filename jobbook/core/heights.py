@@ -77,6 +77,13 @@ def read_entries(corner: str, typed: str, unit: str = "mm") -> tuple[Quantity, .
     return found
 
 
+def settled(typed: str, unit: str) -> str:
+    """What was typed, readable for ever: bare inches get their unit; bare millimetres stay as they are."""
+    parts = _parts(typed)
+    bare = bool(parts) and _BARE.fullmatch(parts[-1]) is not None
+    return f"{typed.strip()} {unit}" if bare and unit != "mm" else typed.strip()
+
+
 def _parts(typed: str) -> list[str]:
     """The readings of a typed text: a fraction or a unit belongs to the number before it."""
     parts: list[str] = []

@@ -35,7 +35,8 @@ class Begun:
 
 @dataclass(frozen=True)
 class Ended:
-    """How the vehicle was found. `volume` and `area` are those of a spring's air where they are known."""
+    """How the vehicle was found. `volume` and `area` are those of a spring's air where they are known; `stopped` says
+    why the stand was given up without a last reading."""
 
     at: str
     heights: Mapping[str, str] = field(default_factory=dict)
@@ -48,6 +49,7 @@ class Ended:
     area: str = ""
     note: str = ""
     instrument: str = ""
+    stopped: str = ""
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,15 @@ class Stand:
     ended: Ended | None = None
     ended_by: str = ""
     entries: tuple[int, ...] = ()
+
+    @property
+    def runs(self) -> bool:
+        return self.ended is None
+
+    @property
+    def read_again(self) -> bool:
+        """Whether there is a last reading to judge by."""
+        return self.ended is not None and not self.ended.stopped
 
     @property
     def hours(self) -> Fraction:

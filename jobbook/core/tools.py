@@ -15,8 +15,8 @@ KINDS = {
 
 @dataclass(frozen=True)
 class Tool:
-    """One tool of the crib. Range ends, `resolution` (its smallest division) and `uncertainty` (of its certificate, k = 2)
-    are exact decimal text in `unit`; dates are ISO text; all are empty when not recorded."""
+    """One tool of the crib. Range ends, `resolution` (its smallest division) and `uncertainty` (of its certificate,
+    k = 2) are exact decimal text in `unit`; dates are ISO text; all are empty when not recorded."""
 
     number: str
     kind: str

@@ -53,6 +53,8 @@ KINDS: Mapping[str, Standing] = {
     "asked/1": stays,
     "test/1": stays,
     "fault-code/1": stays,
+    "stand-begun/1": stays,
+    "stand-ended/1": stays,
     "specification/1": specification,
     "tool/1": tool,
     "issued/1": issued,
@@ -73,6 +75,8 @@ KINDS: Mapping[str, Standing] = {
     "erased/1": erased,
     "note/1": stays,
     "waiting/1": stays,
+    "backed-up/1": stays,
+    "restored/1": stays,
 }
 
 TABLES = (

@@ -15,7 +15,7 @@ FOOT_LETTERS = 40  # of one text under the chart
 NARROW = 54.0  # of the label's column in half a page
 LEGEND = (
     "Open mark: before. Full mark: after, with the change beside it. Long line and small figure: target. "
-    "Hatched: within limits."
+    "Hatched: within limits; dashed lines: the guard bands, between which a reading is sure to conform."
 )
 
 
@@ -23,7 +23,8 @@ LEGEND = (
 class Heights:
     """Heights per corner, where they were measured, under which conditions, and where the limits stand.
 
-    `before` and `after` say when, by whom, with what and at which temperature; `limits` names figures and source marks.
+    `before` and `after` say when, by whom, with what and at which temperature; `limits` names figures and source marks;
+    `judged` says what follows for each corner and with which guard band, `apart` the differences of sides and axles.
     """
 
     corners: tuple[CornerHeights, ...] = ()
@@ -31,6 +32,9 @@ class Heights:
     limits: str = ""
     before: str = ""
     after: str = ""
+    judged: str = ""
+    apart: str = ""
+    unit: str = "mm"
 
 
 @dataclass(frozen=True)
@@ -48,6 +52,7 @@ class LeakDown:
 def _facts(heights: Heights) -> list[tuple[str, str]]:
     said = [("Measured", heights.points), ("Limits", heights.limits), ("Before", heights.before)]
     said.append(("After", heights.after))
+    said += [(label, text) for label, text in (("Judged", heights.judged), ("Differences", heights.apart)) if text]
     long = [(row.corner, note) for row in heights.corners for note in notes(row) if len(note) > NOTE_LETTERS]
     return [*said, *long]
 
@@ -60,7 +65,7 @@ def _stand_facts(stand: LeakDown) -> list[tuple[str, str]]:
 
 def _staffs(heights: Heights, width: float) -> list[Flowable]:
     drawn = Painted(height_staffs(heights.corners, width)) if heights.corners else para(NONE_RECORDED)
-    return [heading("Heights, mm", width), spaced(4), drawn]
+    return [heading(f"Heights, {heights.unit}", width), spaced(4), drawn]
 
 
 def _conditions(heights: Heights, width: float) -> list[Flowable]:

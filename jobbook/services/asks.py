@@ -1,16 +1,17 @@
 """What is asked before an act is kept, and how the answers become part of the act. A table, not branches."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import Stage
 from jobbook.core.figures.torque import other_unit_hint
 from jobbook.core.quantities import read_quantity
+from jobbook.core.tools import Tool
 from jobbook.core.work.model import CORNERS, Act, Part
 from jobbook.core.work.state import State, called
 from jobbook.services.bay import ANGLE_TOOLS, SHOWS_VALUE, Bay, get_tool, stage_of, tool_use, tools_for
-from jobbook.services.intake import read_height
+from jobbook.services.heights import TYPED, pairs_of, rule_used
 from jobbook.services.sheets import Ask, Option
 
 EXCUSABLE = ("measure", "prove", "calibrate", "align", "drive")
@@ -23,6 +24,11 @@ EXCUSE = (
 MEASURED_AS = {word: word for word in ("pressure", "temperature", "voltage", "current")} | {"run_time": "time"}
 HOW_VENTED = ("scan tool", "fitting slackened slowly")
 HOW_FILLED = ("scan tool", "outside supply", "the vehicle's own raise function")
+RULE = "rule or tape"
+FOLDED: Mapping[str, str] = {
+    "load": "Load", "fuel": "Fuel", "tyres": "Tyres: size, pressure", "mode": "Ride mode",
+    "points": "Measured between, if not hub and arch",
+}  # fmt: skip
 HOW_OFF = ("menu", "button", "scan tool", "fuse pulled", "jacking mode")
 
 
@@ -43,12 +49,18 @@ def _last_fit(options: tuple[Option, ...]) -> str:
 
 
 def _heights(act: Act, bay: Bay) -> tuple[Ask, ...]:
-    rules = tuple(Option(tool.number, tool.number) for tool in bay.tools if tool.kind == "rule or tape")
+    return height_asks(bay.tools, bay.shop.height_unit)
+
+
+def height_asks(tools: Sequence[Tool], unit: str) -> tuple[Ask, ...]:
+    """What is asked with heights: the four corners, the air, the rule; the other conditions are folded away."""
+    rules = tuple(Option(tool.number, tool.number) for tool in tools if tool.kind == RULE)
     asks = (
-        Ask("heights", "Hub centre to arch edge", "heights", unit="mm"),
+        Ask("heights", "Hub centre to arch edge; read again: 401 402 401", "heights", unit=unit),
         Ask("temperature", "Air temperature", "quantity", unit="°C", required=False),
+        *((Ask("how", "Measured with", "choice", rules, value=rules[0].value),) if rules else ()),
     )
-    return (*asks, Ask("how", "Measured with", "choice", rules, value=rules[0].value)) if rules else asks
+    return (*asks, *(Ask(name, words, required=False, folded=True) for name, words in FOLDED.items()))
 
 
 def _codes(act: Act, bay: Bay) -> tuple[Ask, ...]:
@@ -152,15 +164,22 @@ def _measured_value(act: Act, answer: str, bay: Bay) -> Act:
     return replace(act, readings=(*act.readings, (act.what, text)))
 
 
-def _height(act: Act, name: str, answer: str) -> Act:
+def _height(act: Act, name: str, answer: str, unit: str) -> Act:
+    """What was read at a corner, in place of what was said of it before."""
     corner = name.removeprefix("heights ")
-    return replace(act, readings=(*act.readings, (corner, read_height(corner, answer))))
+    others = tuple(pair for pair in act.readings if pair[0] not in (corner, TYPED + corner))
+    return replace(act, readings=(*others, *pairs_of(corner, answer, unit)))
 
 
 def _reached(act: Act, answer: str, bay: Bay) -> Act:
     """The value that the tool showed. Outside the limits it needs its reason, and a slip of the unit is named."""
     quantity = read_quantity(answer, "torque", default_unit="N*m")
     return replace(act, reached=quantity.text())
+
+
+def _condition(name: str) -> Callable[[Act, str, Bay], Act]:
+    """A condition of a reading, in place of what was said of it before."""
+    return lambda act, answer, bay: replace(act, readings=(*(p for p in act.readings if p[0] != name), (name, answer)))
 
 
 def _words(field: str) -> Callable[[Act, str, Bay], Act]:
@@ -174,6 +193,7 @@ ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
     "temperature": _reading("temperature", "°C"),
     "distance": _reading("distance", "km"),
     "reading": _measured_value,
+    **{name: _condition(name) for name in FOLDED},
     **{name: _words(name) for name in ("how", "text", "serial", "piece", "ends", "finding", "reason", "answer")},
 }
 ASIDE = ("module", "code", "words", "status", "odometer", "cleared", "signer", "secret")
@@ -190,14 +210,16 @@ def answered(act: Act, answers: Mapping[str, str], bay: Bay) -> Act:
     """The act with its answers in place. Refused where an answer cannot be read; nothing was kept then."""
     for name, answer in answers.items():
         if name.startswith("heights ") and answer.strip():
-            act = _height(act, name, answer)
+            act = _height(act, name, answer, bay.shop.height_unit)
         elif name in ANSWERS and answer.strip():
             act = ANSWERS[name](act, answer.strip(), bay)
         elif name not in ASIDE and answer.strip() and not name.startswith("heights"):
             raise KeyError(f"the form asks {name!r}, which no act knows")
-    if act.do == "measure" and act.what == "heights" and act.answer == "done" and not _has_heights(act):
+    if act.do != "measure" or act.what != "heights" or act.answer != "done":
+        return act
+    if not _has_heights(act):
         raise Refused("The heights were not kept: enter at least one corner, or say why it was not possible.")
-    return act
+    return replace(act, tool=rule_used(act.how, bay.tools))
 
 
 def _has_heights(act: Act) -> bool:

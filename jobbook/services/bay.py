@@ -1,12 +1,13 @@
 """What stands around the work while an act is offered: the tools of the crib, the pieces issued, the day."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import Stage, parse_stages
 from jobbook.core.figures.torque import tool_range
 from jobbook.core.parts import Piece
+from jobbook.core.people import Shop
 from jobbook.core.quantities import read_quantity
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act, ToolUse
@@ -28,6 +29,7 @@ class Bay:
     pieces: tuple[Piece, ...]
     today: date
     taking: tuple[Act, ...] = ()
+    shop: Shop = field(default_factory=lambda: Shop(""))
 
 
 def stage_of(state: State, joint: str, number: int) -> Stage | None:

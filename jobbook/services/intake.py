@@ -7,11 +7,11 @@ from jobbook.core.jobs import ARRIVALS
 from jobbook.core.journal import Draft
 from jobbook.core.odometers import doubt
 from jobbook.core.people import Person
-from jobbook.core.quantities import HEIGHT_FROM, HEIGHT_TO, read_quantity
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import CORNERS, Act
 from jobbook.db.store import WritingBook
+from jobbook.services.heights import pairs_of, rule_used
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.vehicles import AIR, clean_vin, look_at_air, look_at_vin, vehicle_draft
@@ -54,7 +54,6 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
     concerns = tuple(words.strip() for words in arrival.concerns if words.strip())
     _look_at(arrival, concerns)
     value = read_odometer(arrival.odometer)
-    heights = {corner: read_height(corner, text) for corner, text in arrival.heights.items() if text.strip()}
     with writing(book, who, "desk") as tx:
         before = tx.journal.by_act(attempt) if attempt else None
         if before is not None:
@@ -69,7 +68,7 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
         _keep_job(tx, job, vehicle.id, customer, arrival, attempt)
         _keep_concerns(tx, job, concerns)
         keep_odometer(tx, vehicle.id, job, value, arrival.odometer_unit, "in", note)
-        _keep_as_it_stands(tx, job, vehicle, arrival, heights)
+        _keep_as_it_stands(tx, job, vehicle, arrival)
     return job
 
 
@@ -98,17 +97,10 @@ def read_odometer(typed: str) -> int:
     return int(digits)
 
 
-def read_height(corner: str, typed: str) -> str:
-    """A height in mm as exact text. Refused outside what a road vehicle can stand at (a typing slip)."""
-    height = read_quantity(typed, "length", default_unit="mm")
-    millimetres = height.to("mm")
-    if not HEIGHT_FROM <= millimetres <= HEIGHT_TO:
-        raise Refused(
-            f"The height {typed} at {corner} was not kept: from hub centre to arch edge "
-            f"{HEIGHT_FROM} to {HEIGHT_TO} mm is possible. Read the rule again, and look at the unit."
-        )
-    text = f"{millimetres:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+def read_height(corner: str, typed: str, unit: str = "mm") -> str:
+    """A height in mm as exact text, of several readings their mean. Refused outside what a road vehicle can stand at (a
+    typing slip)."""
+    return pairs_of(corner, typed, unit)[0][1]
 
 
 def _keep_customer(tx: WritingBook, customer: Customer) -> int:
@@ -145,9 +137,9 @@ def keep_odometer(tx: WritingBook, vehicle: int, job: int, value: int, unit: str
     tx.keep(Draft("odometer/1", f"vehicle/{vehicle}", facts, job=job))
 
 
-def _keep_as_it_stands(tx: WritingBook, job: int, vehicle: Vehicle, arrival: Arrival, heights: dict[str, str]) -> None:
+def _keep_as_it_stands(tx: WritingBook, job: int, vehicle: Vehicle, arrival: Arrival) -> None:
     """The first acts of the job: which corners have air, and the heights before anybody touched the system."""
-    acts = [Act("arrive", conditions=_air(vehicle, arrival)), *_heights(arrival, heights)]
+    acts = [Act("arrive", conditions=_air(vehicle, arrival)), *_heights(tx, arrival)]
     kept = [tx.keep(Draft("act/1", f"job/{job}", {"job": job, "act": act_to_plain(act)}, job=job)) for act in acts]
     facts = {"job": job, "acts": [entry.act for entry in kept], "joint": "", "meaning": "did"}
     tx.keep(Draft("sign-off/1", f"job/{job}", facts, job=job, meaning="did"))
@@ -159,10 +151,17 @@ def _air(vehicle: Vehicle, arrival: Arrival) -> dict[str, str]:
     return {f"air {corner}": there.get(corner, "none") for corner in CORNERS}
 
 
-def _heights(arrival: Arrival, heights: dict[str, str]) -> tuple[Act, ...]:
-    if heights:
-        readings = tuple((corner, heights[corner]) for corner in CORNERS if corner in heights)
-        return (Act("measure", what="heights", readings=readings, how=arrival.instrument.strip()),)
+def _heights(tx: WritingBook, arrival: Arrival) -> tuple[Act, ...]:
+    """The heights as typed, with the load and the fuel that the vehicle came with."""
+    unit, typed = tx.shop().height_unit, arrival.heights
+    pairs = [
+        pair for corner in CORNERS if typed.get(corner, "").strip() for pair in pairs_of(corner, typed[corner], unit)
+    ]
+    if pairs:
+        told = [(name, said) for name, said in (("load", arrival.load), ("fuel", arrival.fuel)) if said.strip()]
+        how = arrival.instrument.strip()
+        tool = rule_used(how, tx.tools.all())
+        return (Act("measure", what="heights", readings=(*pairs, *told), how=how, tool=tool),)
     if arrival.arrival == "no air":
         return (Act("measure", what="heights", answer="not possible", reason=ON_STOPS),)
     return ()

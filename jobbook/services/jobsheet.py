@@ -7,8 +7,10 @@ from jobbook.core.work.loose_ends import loose_ends
 from jobbook.core.work.model import LooseEnd
 from jobbook.core.work.state import State, called
 from jobbook.db.store import Book
-from jobbook.services import sheet_left
+from jobbook.services import sheet_left, stand_records
 from jobbook.services.choices import stands_alone
+from jobbook.services.height_words import heights_from, staffs
+from jobbook.services.heights import Surroundings, height_readings
 from jobbook.services.methods import running_methods
 from jobbook.services.opened import OpenBook
 from jobbook.services.readings import odometers_of
@@ -43,6 +45,8 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         (row for row in rows if place and (row.begun, row.number) == (place.run.begun, place.step.number)), None
     )
     odometers = odometers_of(reading, job)
+    around = Surroundings(specifications_of(reading, job.number), bay.tools, bay.shop)
+    stand = stand_records.running(reading, job.number)
     loose_now = tuple(end for end in ends if end.group == "loose now")
     still_to_do = tuple(end for end in ends if end.group != "loose now")
     return JobSheet(
@@ -53,10 +57,10 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         plate=vehicle.plate,
         concern=_concern(job),
         facts=sheet_left.facts(job, vehicle, odometers, reading.permissions(job.number)),
-        cry=sheet_left.cry(reading, job, book.today()),
-        staffs=sheet_left.staffs(kept, specifications_of(reading, job.number)),
-        heights_from=sheet_left.HEIGHTS_FROM,
-        state=state_words(bay.state),
+        cry=stand_records.cry(stand) or sheet_left.cry(reading, job, book.today()),
+        staffs=staffs(height_readings(kept, around), around),
+        heights_from=heights_from(around.shop.height_unit),
+        state=(*stand_records.state_words(stand, book.clock()), *state_words(bay.state)),
         loose_now=loose_now,
         still_to_do=still_to_do,
         held=_held(job, ends),

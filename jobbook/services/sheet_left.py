@@ -1,23 +1,14 @@
-"""The left page: identity, the cry that saves money, heights, how it stands."""
+"""The left page: identity and the cry that saves money."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 
-from jobbook.core.errors import Refused
 from jobbook.core.jobs import Job, JobRow, Permission
-from jobbook.core.quantities import read_quantity
-from jobbook.core.specifications import Specification
 from jobbook.core.vehicles import Odometer, Vehicle
-from jobbook.core.work.model import CORNERS, Act
-from jobbook.core.work.words import WORK_WORDS
 from jobbook.db.store import Book
 from jobbook.services.readings import read_when
-from jobbook.services.replay import Kept
-from jobbook.services.sheets import Fact, Staff
+from jobbook.services.sheets import Fact
 
-HEIGHTS_FROM = "hub centre to arch edge, mm"
 LIMITING = ("diagnosis", "dismantle", "repair", "extra")
 
 
@@ -68,72 +59,3 @@ def _months(then: date, today: date) -> str:
     days = (today - then).days
     recently = {0: "today", 1: "yesterday"}.get(days, f"{days} days ago")
     return f"{months} months ago" if months > 1 else recently
-
-
-@dataclass(frozen=True)
-class Read:
-    """One reading of the heights: by corner in mm, the act and when it counts from."""
-
-    heights: dict[str, str]
-    act: Act
-    entry: int
-
-
-def height_readings(kept: Sequence[Kept]) -> tuple[Read, ...]:
-    """Every reading of the heights that counts, in order."""
-    return tuple(
-        Read({name: value for name, value in k.act.readings if name in CORNERS}, k.act, k.entry.number)
-        for k in kept
-        if k.act.do == "measure" and k.act.what == "heights" and k.act.answer == "done"
-    )
-
-
-def before_and_after(kept: Sequence[Kept]) -> tuple[Read | None, Read | None]:
-    """The last reading before anything was lifted, vented or undone, and the last one after that."""
-    read = height_readings(kept)
-    begun = next((k.entry.number for k in kept if _begins_work(k.act)), None)
-    before = [one for one in read if begun is None or one.entry < begun]
-    after = [one for one in read if one not in before]
-    return (before[-1] if before else None), (after[-1] if after else None)
-
-
-def _begins_work(act: Act) -> bool:
-    return act.do in ("vent", *WORK_WORDS) or (act.what == "support" and act.to in ("lift", "propped"))
-
-
-def staffs(kept: Sequence[Kept], specifications: Sequence[Specification]) -> tuple[Staff, ...]:
-    before, after = before_and_after(kept)
-    limits = {spec.key: spec for spec in specifications if spec.key.startswith("height ")}
-    return tuple(
-        Staff(
-            corner,
-            *height_limits(limits.get(f"height {corner}")),
-            before.heights.get(corner, "") if before else "",
-            after.heights.get(corner, "") if after else "",
-        )
-        for corner in CORNERS
-    )
-
-
-def height_limits(spec: Specification | None) -> tuple[str, str, str]:
-    """Lower limit, target and upper limit in mm as text; empty where they are not entered."""
-    if spec is None:
-        return "", "", ""
-    target = read_quantity(spec.text, "length", default_unit="mm").to("mm")
-    apart = tolerance_mm(spec.tolerance)
-    if apart is None:
-        return "", plain(target), ""
-    return plain(target - apart), plain(target), plain(target + apart)
-
-
-def tolerance_mm(text: str) -> Decimal | None:
-    """A tolerance such as "± 10 mm" in mm, or None where there is none that can be read."""
-    try:
-        return read_quantity(text.lstrip("±+-/ "), "length", default_unit="mm").to("mm") if text else None
-    except Refused:
-        return None
-
-
-def plain(value: Decimal) -> str:
-    text = f"{value:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -6,13 +6,14 @@ from datetime import datetime
 
 from jobbook.core.work.begin import propose
 from jobbook.core.work.effects import effect
-from jobbook.core.work.model import Act, Joint
+from jobbook.core.work.model import CORNERS, Act, Joint
 from jobbook.core.work.reading import Step
 from jobbook.core.work.rules import refusals
 from jobbook.core.work.state import Answered, State, stages_of
 from jobbook.services.asks import asks_of
 from jobbook.services.bay import Bay
 from jobbook.services.choices import choices, judged
+from jobbook.services.heights import TYPED
 from jobbook.services.joint_rows import joint_rows, source
 from jobbook.services.methods import Running
 from jobbook.services.replay import Kept
@@ -97,7 +98,8 @@ def act_note(act: Act) -> str:
     if act.finding:
         return f"{act.finding}: {act.text}"
     if act.do == "measure":
-        return ", ".join(f"{name} {value}" for name, value in act.readings)
+        noted = (*CORNERS, "temperature") if act.what == "heights" else dict(act.readings)
+        return ", ".join(f"{name} {value}" for name, value in act.readings if name in noted)
     return act.reached or act.ends
 
 
@@ -208,7 +210,7 @@ def _asks_again(act: Act, bay: Bay) -> tuple[Ask, ...]:
 def _value(act: Act, name: str) -> str:
     told = dict(act.readings)
     if name == "heights":
-        return "; ".join(f"{corner} {value}" for corner, value in told.items() if len(corner) == 2)
+        return "; ".join(f"{c} {told.get(TYPED + c, value)}" for c, value in told.items() if c in CORNERS)
     if name in told:
         return told[name]
     value = getattr(act, name, "")

@@ -20,7 +20,9 @@ class Fact:
 
 @dataclass(frozen=True)
 class Staff:
-    """The heights of one corner in whole or tenth millimetres as text; empty where there is none."""
+    """The heights of one corner in whole or tenth millimetres as text; empty where there is none.
+
+    `verdict` is what the newest reading was judged to be, with `guard` as its guard band; `unit` is the one to show."""
 
     corner: str
     lower: str = ""
@@ -28,6 +30,9 @@ class Staff:
     upper: str = ""
     before: str = ""
     after: str = ""
+    guard: str = ""
+    verdict: str = ""
+    unit: str = "mm"
 
 
 @dataclass(frozen=True)
@@ -61,7 +66,8 @@ class Ask:
     """One thing asked before an act is kept.
 
     `kind`: text, long text, choice, quantity, heights (four corners), tool, pieces, serial, number, time. `unit` is
-    shown large beside a quantity; `value` stands there beforehand (never an achieved value)."""
+    shown large beside a quantity; `value` stands there beforehand (never an achieved value). What is `folded` is shown
+    only to whoever asks for more, and is never required."""
 
     name: str
     label: str
@@ -70,6 +76,7 @@ class Ask:
     unit: str = ""
     value: str = ""
     required: bool = True
+    folded: bool = False
 
 
 @dataclass(frozen=True)

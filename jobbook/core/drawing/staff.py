@@ -28,6 +28,7 @@ LABEL_X = 27.0
 CHANGE_X = 44.0
 LEADER_FROM = 10.0  # a label that had to move further than this is tied to its mark by a thin line
 TICK_MM = 10
+MM_IN_AN_INCH = Decimal("25.4")  # exact by definition (international inch, 1959)
 NOTE_LETTERS = 56  # a longer note is cut with an ellipsis; `words` has it whole, and papers write it beside the staff
 
 
@@ -36,7 +37,8 @@ class CornerHeights:
     """Heights of one corner in millimetres. None is "no such figure"; the words then say why, never a zero.
 
     `before_words` and `after_words` are the answers where there is no reading: "not measured", "not possible: no air";
-    they are empty where a reading is not due yet, and then nothing is said of it.
+    they are empty where a reading is not due yet, and then nothing is said of it. `guard` is the guard band inside each
+    limit, `verdict` what the newest reading was judged to be. `unit` is what figures are written in: mm or in.
     """
 
     corner: str
@@ -47,6 +49,9 @@ class CornerHeights:
     as_left: Decimal | None = None
     before_words: str = "not measured"
     after_words: str = "not measured"
+    guard: Decimal | None = None
+    verdict: str = ""
+    unit: str = "mm"
 
 
 @dataclass(frozen=True)
@@ -69,6 +74,11 @@ def figure(value: Decimal, signed: bool = False) -> str:
     text = text.replace("-", "−")
     sign = "+" if value > 0 else "±" if value == 0 else ""
     return f"{sign}{text}" if signed else text
+
+
+def _written(value: Decimal, unit: str, signed: bool = False) -> str:
+    """A height in the unit that people read: inches to a hundredth."""
+    return figure(value if unit == "mm" else (value / MM_IN_AN_INCH).quantize(Decimal("0.01")), signed)
 
 
 def _anchor(row: CornerHeights) -> Decimal | None:
@@ -98,7 +108,16 @@ def _band(row: CornerHeights, anchor: Decimal, scale: _Scale) -> tuple[Shape, ..
     top, bottom = max(scale.y(high), scale.top), min(scale.y(low), scale.bottom)
     edges = [scale.y(float(v - anchor)) for v in (row.lower, row.upper) if v is not None]
     drawn = [Line((STAFF_X, y), (STAFF_X + BAND, y), "soft", 0.35) for y in edges if scale.top <= y <= scale.bottom]
+    drawn += _guards(row, anchor, scale)
     return (*hatch(STAFF_X, top, BAND, bottom - top), *drawn) if bottom > top else tuple(drawn)
+
+
+def _guards(row: CornerHeights, anchor: Decimal, scale: _Scale) -> list[Line]:
+    """A dashed line a guard band inside each limit; none where the bands leave nothing between them."""
+    if row.guard is None or row.lower is None or row.upper is None or row.lower + row.guard > row.upper - row.guard:
+        return []
+    edges = [scale.y(float(end - anchor)) for end in (row.lower + row.guard, row.upper - row.guard)]
+    return [Line((STAFF_X, y), (STAFF_X + BAND, y), "ink", 0.6, True) for y in edges if scale.top <= y <= scale.bottom]
 
 
 def _rule(scale: _Scale, with_target: bool) -> tuple[Shape, ...]:
@@ -126,7 +145,7 @@ def _readings(row: CornerHeights, anchor: Decimal) -> list[tuple[float, str, str
         (row.as_left, "ink", "semibold"),
         (row.before, "ink", "regular"),
     ]
-    found = [(float(v - anchor), figure(v), role, weight) for v, role, weight in given if v is not None]
+    found = [(float(v - anchor), _written(v, row.unit), role, weight) for v, role, weight in given if v is not None]
     return sorted(found, key=lambda reading: -reading[0])
 
 
@@ -140,7 +159,7 @@ def _labels(row: CornerHeights, anchor: Decimal, scale: _Scale) -> list[Shape]:
             shapes.append(Line((STAFF_X + 15, exact), (LABEL_X - 1.5, y), "soft", 0.35))
         shapes.append(Label((LABEL_X, y + TEXT * 0.34), text, role, TEXT if role == "ink" else SMALL, weight))
         if weight == "semibold" and row.before is not None and row.as_left is not None:
-            change = figure(row.as_left - row.before, signed=True)
+            change = _written(row.as_left - row.before, row.unit, signed=True)
             shapes.append(Label((CHANGE_X, y + TEXT * 0.34), change, "soft", SMALL))
     return shapes
 
@@ -154,6 +173,8 @@ def notes(row: CornerHeights) -> tuple[str, ...]:
         found.append(f"after: {row.after_words}")
     if row.lower is None and row.upper is None:
         found.append("no limits given")
+    if row.verdict:
+        found.append(row.verdict)
     return tuple(found)
 
 
@@ -174,15 +195,14 @@ def _note_lines(row: CornerHeights, width: float) -> list[str]:
 
 
 def _words(row: CornerHeights) -> str:
-    parts = [f"{row.corner}: before {figure(row.before)} mm" if row.before is not None else f"{row.corner}"]
-    parts += [f"after {figure(row.as_left)} mm"] if row.as_left is not None else []
-    parts += [f"target {figure(row.target)} mm"] if row.target is not None else []
-    limits = [
-        f"{name} {figure(v)} mm"
-        for name, v in (("lower limit", row.lower), ("upper limit", row.upper))
-        if v is not None
-    ]
-    return ", ".join([*parts, *limits, *notes(row)])
+    figures = (
+        ("before", row.before), ("after", row.as_left), ("target", row.target), ("lower limit", row.lower),
+        ("upper limit", row.upper), ("guard band", row.guard),
+    )  # fmt: skip
+    told = [f"{name} {_written(value, row.unit)} {row.unit}" for name, value in figures if value is not None]
+    if row.before is None:
+        return ", ".join([row.corner, *told, *notes(row)])
+    return ", ".join([f"{row.corner}: {told[0]}", *told[1:], *notes(row)])
 
 
 def _staff(row: CornerHeights, scale: _Scale, width: float, height: float) -> Drawing:

@@ -10,6 +10,7 @@ from jobbook.core.journal import Entry
 from jobbook.core.parts import Piece
 from jobbook.core.people import Shop
 from jobbook.core.specifications import Specification
+from jobbook.core.stands import Stand
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Odometer, Vehicle
 from jobbook.core.work.rules import apply
@@ -17,6 +18,7 @@ from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
 from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
+from jobbook.services.stand_records import stands_of
 from jobbook.services.work.figures import specifications_of
 
 ERASED = "(erased)"
@@ -50,6 +52,7 @@ class JobFacts:
     reminders: tuple[Reminder, ...]
     release: Entry | None
     corrections: tuple[tuple[Entry, Entry], ...]
+    stands: tuple[Stand, ...] = ()
 
     @cached_property
     def moments(self) -> tuple[Moment, ...]:
@@ -90,6 +93,7 @@ def gather(reading: Book, number: int) -> JobFacts:
         tuple(reading.reminders.of_job(number)),
         releases[-1] if releases and job.stage == "released" else None,
         _corrections(entries),
+        stands_of(reading, number),
     )
 
 

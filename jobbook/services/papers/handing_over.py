@@ -13,12 +13,12 @@ from jobbook.paperwork.issue import Party
 from jobbook.paperwork.parts import OldPart
 from jobbook.services.papers.gathered import ERASED, JobFacts, day, distance
 from jobbook.services.papers.joint_stories import Sources, joint_stories, plain_row
+from jobbook.services.papers.measured import heights
 from jobbook.services.papers.shared import (
     answers,
     concerns,
     corrections,
     fitted_parts,
-    heights,
     identity,
     issue_of,
     release_of,

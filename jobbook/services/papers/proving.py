@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from jobbook.core.jobs import Test as Tested
 from jobbook.core.odometers import kilometres
 from jobbook.core.parts import Piece
 from jobbook.db.store import Book
@@ -13,6 +14,7 @@ from jobbook.paperwork.parts import Tool
 from jobbook.services.jobsheet import UNSIGNED
 from jobbook.services.papers.gathered import JobFacts, day, distance, gather, grouped, moment
 from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
+from jobbook.services.papers.measured import heights, stand_for_paper, stand_tests
 from jobbook.services.papers.shared import (
     answers,
     cause_in_short,
@@ -20,7 +22,6 @@ from jobbook.services.papers.shared import (
     corner_of,
     corrections,
     fitted_parts,
-    heights,
     identity,
     issue_of,
     kit_words,
@@ -72,8 +73,9 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
         fitting=_fitting(earlier.facts, earlier.piece) if earlier else _fitting_here(facts),
         failure=_failure(facts, earlier) if earlier else None,
         concerns=concerns(facts),
-        excluded=tuple(Test(t.name, t.answer, t.result, t.reason, facts.name(t.by)) for t in facts.tests),
+        excluded=(*stand_tests(facts), *(_test(facts, one) for one in facts.tests)),
         heights=measured,
+        leak_down=stand_for_paper(facts),
         parts=fitted_parts(facts),
         joints=rows,
         sources=sources.all(),
@@ -86,6 +88,10 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
         release=release_of(facts),
         attached=(ENTRIES,),
     )
+
+
+def _test(facts: JobFacts, one: Tested) -> Test:
+    return Test(one.name, one.answer, one.result, one.reason, facts.name(one.by))
 
 
 def _fitting(facts: JobFacts, piece: Piece) -> Fitting:

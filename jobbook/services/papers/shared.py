@@ -1,24 +1,18 @@
-"""What both papers say alike: who issues, which vehicle, concerns, heights, parts, answers, corrections, release."""
+"""What both papers say alike: who issues, which vehicle, concerns, parts, answers, corrections, release."""
 
 from datetime import datetime
-from decimal import Decimal
 
-from jobbook.core.drawing import CornerHeights
 from jobbook.core.journal import Entry
 from jobbook.core.parts import Piece
-from jobbook.core.specifications import Specification
 from jobbook.core.work.acts_text import act_from_plain
 from jobbook.core.work.loose_ends import loose_ends
-from jobbook.core.work.model import CORNERS, Act, Part
+from jobbook.core.work.model import Act, Part
 from jobbook.core.work.state import called
 from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
 from jobbook.paperwork.concerns import Concern
-from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
 from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
-from jobbook.services.papers.joint_stories import Sources
-from jobbook.services.sheet_left import HEIGHTS_FROM, Read, before_and_after, height_limits
 from jobbook.services.sheet_work import act_note
 
 ENDS = {"declined": "declined", "referred": "sublet"}
@@ -87,53 +81,6 @@ def cause_in_short(facts: JobFacts) -> str:
 def kit_words(facts: JobFacts) -> str:
     fitted = [piece for piece in facts.pieces if piece.kind != "part" and piece.state == "fitted"]
     return "; ".join(f"{piece.count} × {piece.title.replace(': new ', ', ')}" for piece in fitted)
-
-
-def heights(facts: JobFacts, sources: Sources) -> Heights:
-    before, after = before_and_after(facts.kept)
-    limits = {spec.key: spec for spec in facts.specifications if spec.key.startswith("height ")}
-    corners = tuple(
-        CornerHeights(
-            corner,
-            *_limits(limits.get(f"height {corner}")),
-            _number(before.heights.get(corner, "")) if before else None,
-            _number(after.heights.get(corner, "")) if after else None,
-            _why_not(facts, corner),
-            "not measured",
-        )
-        for corner in CORNERS
-    )
-    words = "; ".join(
-        f"{corner} {limits[f'height {corner}'].text} {limits[f'height {corner}'].tolerance}".strip()
-        + sources.mark(
-            limits[f"height {corner}"].document, limits[f"height {corner}"].edition, limits[f"height {corner}"].read_by
-        )
-        for corner in CORNERS
-        if f"height {corner}" in limits
-    )
-    return Heights(corners, HEIGHTS_FROM, words, _read_words(facts, before), _read_words(facts, after))
-
-
-def _limits(spec: Specification | None) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
-    lower, target, upper = height_limits(spec)
-    return _number(lower), _number(target), _number(upper)
-
-
-def _number(text: str) -> Decimal | None:
-    return Decimal(text) if text else None
-
-
-def _why_not(facts: JobFacts, corner: str) -> str:
-    air = next((k.act.conditions.get(f"air {corner}", "") for k in facts.kept if k.act.do == "arrive"), "")
-    return "not possible: no air" if air == "vented" else "not measured"
-
-
-def _read_words(facts: JobFacts, read: Read | None) -> str:
-    if read is None:
-        return ""
-    told = dict(read.act.readings)
-    parts = [moment(read.act.at), told.get("temperature", "temperature not recorded"), f"by {facts.name(read.act.by)}"]
-    return ", ".join(parts) + (f" with {read.act.how}" if read.act.how else "")
 
 
 def answers(facts: JobFacts) -> tuple[Answer, ...]:

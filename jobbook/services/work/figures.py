@@ -20,7 +20,8 @@ def bay_of(reading: Book, job: int, kept: Sequence[Kept], book: OpenBook) -> Bay
     known = state_of(kept)
     figures = figure_acts(known, specifications_of(reading, job))
     state = reduce(apply, figures, known)
-    return Bay(state, tuple(reading.tools.all()), tuple(reading.pieces.of_job(job)), book.today(), figures)
+    tools, pieces = tuple(reading.tools.all()), tuple(reading.pieces.of_job(job))
+    return Bay(state, tools, pieces, book.today(), figures, reading.shop())
 
 
 def specifications_of(reading: Book, job: int) -> tuple[Specification, ...]:

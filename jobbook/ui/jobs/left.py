@@ -73,7 +73,8 @@ def corner_heights(staff: Staff) -> CornerHeights:
     lower, target, upper = numbers["lower"], numbers["target"], numbers["upper"]
     said = staff.before if before is None and staff.before else "not measured"
     later = staff.after if after is None else ""
-    return CornerHeights(staff.corner, lower, target, upper, before, after, said, later)
+    heights = (lower, target, upper, before, after)
+    return CornerHeights(staff.corner, *heights, said, later, _number(staff.guard), staff.verdict, staff.unit)
 
 
 def _number(text: str) -> Decimal | None:

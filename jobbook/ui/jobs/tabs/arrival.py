@@ -1,5 +1,8 @@
 """Arrival: what was taken in, as read; another reading or another concern can be added."""
 
+from decimal import Decimal
+
+from jobbook.core.heights import shown
 from jobbook.core.jobs import ARRIVALS, Concern, Job
 from jobbook.core.vehicles import Odometer
 from jobbook.services import desk
@@ -51,8 +54,12 @@ def _facts(job: Job, customer: str | None) -> tuple[Fact, ...]:
 
 
 def _heights(staffs: tuple[Staff, ...], heights_from: str) -> Block:
-    read = (f"{staff.corner} {staff.before or 'not measured'}" for staff in staffs)
+    read = (f"{staff.corner} {_shown(staff)}" for staff in staffs)
     return Block(f"Heights as it stood, {heights_from}", (Line(" · ".join(read)),))
+
+
+def _shown(staff: Staff) -> str:
+    return shown(Decimal(staff.before), staff.unit) if staff.before else "not measured"
 
 
 def _odometers(readings: tuple[Odometer, ...], unit: str) -> Block:

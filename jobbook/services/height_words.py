@@ -1,0 +1,77 @@
+"""Heights in words and staffs, for the job page and for papers."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from jobbook.core.figures.leakdown import CORNERS
+from jobbook.core.heights import Difference, Judged, shown
+from jobbook.core.specifications import Specification
+from jobbook.core.work.model import Act
+from jobbook.services.heights import POINTS, HeightReading, Surroundings, before_and_after, limits_mm
+from jobbook.services.sheets import Staff
+
+
+def heights_from(unit: str) -> str:
+    """Reference point and unit, as the heights are headed."""
+    return f"{POINTS}, {unit}"
+
+
+def staffs(read: Sequence[HeightReading], around: Surroundings) -> tuple[Staff, ...]:
+    """The staffs of the four corners, the newest reading judged."""
+    before, after = before_and_after(read)
+    specs = {spec.key: spec for spec in around.specifications}
+    unit = around.shop.height_unit
+    return tuple(_staff(corner, specs.get(f"height {corner}"), before, after, unit) for corner in CORNERS)
+
+
+def _staff(
+    corner: str, spec: Specification | None, before: HeightReading | None, after: HeightReading | None, unit: str
+) -> Staff:
+    newest = next((one.judged[corner] for one in (after, before) if one and corner in one.judged), None)
+    lower, target, upper = (plain(end) if end is not None else "" for end in limits_mm(spec))
+    judged = newest is not None and bool(newest.verdict)
+    guard = plain(tenth(newest.height.expanded_mm)) if newest is not None and judged else ""
+    verdict = newest.verdict if newest is not None else ""
+    return Staff(corner, lower, target, upper, _mean(before, corner), _mean(after, corner), guard, verdict, unit)
+
+
+def _mean(read: HeightReading | None, corner: str) -> str:
+    return plain(tenth(read.judged[corner].height.mean_mm)) if read is not None and corner in read.judged else ""
+
+
+def tenth(value: Decimal) -> Decimal:
+    return value.quantize(Decimal("0.1"))
+
+
+def plain(value: Decimal) -> str:
+    text = f"{value:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def judged_words(one: Judged, unit: str = "mm") -> str:
+    """“401.3 ± 0.9 mm: conform, limits 392 to 412, guard band 0.9”. Without limits the reading stays plain."""
+    height = one.height
+    if not one.verdict or one.lower_mm is None or one.upper_mm is None:
+        sure = f" ± {shown(height.expanded_mm, unit)}" if height.repeated else ""
+        return f"{height.corner} {shown(height.mean_mm, unit)}{sure} {unit}"
+    guard = shown(height.expanded_mm, unit)
+    ends = " to ".join(shown(end, unit) for end in (one.lower_mm, one.upper_mm))
+    read = f"{height.corner} {shown(height.mean_mm, unit)} ± {guard} {unit}"
+    return f"{read}: {one.verdict}, limits {ends}, guard band {guard}"
+
+
+def difference_words(one: Difference, unit: str = "mm") -> str:
+    said = f"{one.what} {shown(one.mm, unit, signed=True)} {unit}"
+    return f"{said}: {one.word}" if one.word else said
+
+
+def instrument_words(act: Act) -> str:
+    """What was measured with, and how it stood then."""
+    tool = act.tool
+    if tool is None:
+        return act.how or "instrument not recorded"
+    known = (
+        f"calibrated {tool.calibrated_on}" if tool.calibrated_on else "calibration not recorded",
+        f"certificate {tool.certificate}" if tool.certificate else "",
+    )
+    return ", ".join(filter(None, (tool.number, *known)))
