@@ -8,8 +8,8 @@ from jobbook.ui.duty import Duty
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.page import JobsPage
 from jobbook.ui.jobs.take_in import TakeInPage
-from jobbook.ui.places import JOBS, LIST, NEW, ONE, SHOP, VEHICLES
-from jobbook.ui.rooms import Makers, Room
+from jobbook.ui.places import FIGURES, JOBS, LIST, NEW, ONE, SHOP, VEHICLES
+from jobbook.ui.rooms import Makers, Page, Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
 from jobbook.ui.shop.page import ShopPage
@@ -30,10 +30,10 @@ def build_window(
 ) -> Window:
     """The window on this book. `wish` is called with "system", "light" or "dark" when somebody chooses."""
     scheme = str(settings.value("scheme", "system"))
-    return Window(setting, duty, lanes, rooms(setting, scheme, wish), settings)
+    return Window(setting, duty, lanes, rooms(setting, scheme, wish, settings), settings)
 
 
-def rooms(setting: Setting, scheme: str, wish: Callable[[str], None]) -> tuple[Room, ...]:
+def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: QSettings) -> tuple[Room, ...]:
     """The rooms of the index, in its order; the last stands at its foot."""
     jobs: Makers = {
         LIST: lambda: JobsPage(setting.book),
@@ -44,8 +44,18 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None]) -> tuple[R
     return (
         Room(JOBS, _tr("Jobs"), jobs),
         Room(VEHICLES, _tr("Vehicles"), vehicles),
+        Room(FIGURES, _tr("Figures"), {LIST: lambda: figures_page(settings)}),
         Room(SHOP, _tr("The shop"), {LIST: lambda: shop_page(setting, scheme, wish)}),
     )
+
+
+def figures_page(settings: QSettings) -> Page:
+    """The figures, with the one that was open last. They are imported when somebody first goes there."""
+    from jobbook.ui.figures.page import FiguresPage
+
+    page = FiguresPage(str(settings.value("figure", "")))
+    page.opened.connect(lambda name: settings.setValue("figure", name))
+    return page
 
 
 def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> ShopPage:

@@ -2,17 +2,21 @@
 
 from dataclasses import dataclass
 
-JOBS, VEHICLES, SHOP = "jobs", "vehicles", "shop"
+JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
 LIST, NEW, ONE = "list", "new", "one"
 
 
 @dataclass(frozen=True)
 class Place:
-    """A room and what stands open in it: its list, the form for a new one, or the one of that number."""
+    """A room and what stands open in it: its list, the form for a new one, or the one of that number.
+
+    Figures have a `name` in place of a number, and can be opened with inputs that are `given` already."""
 
     room: str
     what: str = LIST
     number: int = 0
+    name: str = ""
+    given: tuple[tuple[str, str], ...] = ()
 
 
 def a_job(number: int) -> Place:
@@ -21,6 +25,11 @@ def a_job(number: int) -> Place:
 
 def a_vehicle(number: int) -> Place:
     return Place(VEHICLES, ONE, number)
+
+
+def a_figure(name: str, **given: str) -> Place:
+    """The sheet of one figure, with these inputs typed already."""
+    return Place(FIGURES, LIST, 0, name, tuple(given.items()))
 
 
 TAKE_IN = Place(JOBS, NEW)

@@ -38,7 +38,7 @@ def parts_of_the_shop(window):
 
 
 def test_the_index_holds_only_the_rooms_that_there_are(window):
-    assert [word.text() for word in window.index.buttons()] == ["Jobs", "Vehicles", "The shop"]
+    assert [word.text() for word in window.index.buttons()] == ["Jobs", "Vehicles", "Figures", "The shop"]
 
 
 def test_every_word_of_the_index_opens_its_room_and_is_marked(window):

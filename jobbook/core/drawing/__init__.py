@@ -4,15 +4,19 @@ A drawing is a size in points, y downward, and a handful of shapes from a closed
 Label. Colours are roles ("ink", "soft", "rule", "bluing", ...) that each painter looks up in its own palette.
 """
 
+from jobbook.core.drawing.adapter import adapter_drawing
+from jobbook.core.drawing.band import Band, band_drawing
 from jobbook.core.drawing.chart import Curve, leak_down_chart
 from jobbook.core.drawing.marks import MARKS, joint_cell, mark, mark_of_answer
 from jobbook.core.drawing.shapes import ROLES, Circle, Drawing, Label, Line, Polygon, Sector, Shape, moved, scaled
 from jobbook.core.drawing.staff import NOTE_LETTERS, CornerHeights, height_staff, height_staffs, notes
+from jobbook.core.drawing.toe import toe_drawing
 
 __all__ = [
     "MARKS",
     "NOTE_LETTERS",
     "ROLES",
+    "Band",
     "Circle",
     "CornerHeights",
     "Curve",
@@ -22,6 +26,8 @@ __all__ = [
     "Polygon",
     "Sector",
     "Shape",
+    "adapter_drawing",
+    "band_drawing",
     "height_staff",
     "height_staffs",
     "joint_cell",
@@ -31,4 +37,5 @@ __all__ = [
     "moved",
     "notes",
     "scaled",
+    "toe_drawing",
 ]

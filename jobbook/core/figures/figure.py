@@ -18,7 +18,8 @@ Reader = Callable[[Any], Any]
 class Input:
     """One thing that a figure is given: its key, how it is read, and in words what it is.
 
-    `argument` is the name in the formula where the key is a word of the language; `unit` the one computed in.
+    `argument` is the name in the formula where the key is a word of the language; `unit` the one computed in; `allowed`
+    the few texts that it is one of, where it is.
     """
 
     key: str
@@ -27,6 +28,7 @@ class Input:
     unit: str = ""
     optional: bool = False
     argument: str = ""
+    allowed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -96,7 +98,7 @@ def choice(key: str, *allowed: str) -> Input:
             raise Refused(f"“{found[:20]}” is none of {', '.join(allowed)}; choose one of them.")
         return found
 
-    return Input(key, reader, " or ".join(allowed))
+    return Input(key, reader, " or ".join(allowed), allowed=allowed)
 
 
 def compute(figure: Figure, given: Mapping[str, object]) -> dict[str, Any]:
