@@ -44,9 +44,7 @@ DEEDS = {
     "give_permission": lambda t, p: desk.give_permission(t.book, p, t.job, REPAIR),
     "ask_authority": lambda t, p: desk.ask_authority(t.book, p, t.job, "the supplier"),
     "issue": lambda t, p: stores.issue(t.book, p, t.job, "strut_line@FL", 1),
-    "begin_method": lambda t, p: work.begin_method(
-        t.book, p, t.job, "front-air-strut-renew-one-corner", "FR", OPTIONS
-    ),
+    "begin_method": lambda t, p: work.begin_method(t.book, p, t.job, "front-air-strut-renew-one-corner", "FR", OPTIONS),
     "keep": lambda t, p: work.keep(t.book, p, t.job, t.choice(), {}),
     "sign": lambda t, p: work.sign(t.book, p, t.job, ["none"]),
     "allow": lambda t, p: work.allow(t.book, p, t.job, "half-built", "to push it out"),

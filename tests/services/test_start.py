@@ -34,7 +34,13 @@ def test_a_new_book_knows_its_workshop_its_first_person_and_has_a_key(tmp_path):
 
 @pytest.mark.parametrize(
     ("name", "first", "pin"),
-    [("  ", "Imke", PIN), (SHOP.name, " \n", PIN), (SHOP.name, "--", PIN), (SHOP.name, "Imke", "12"), (SHOP.name, "Imke", "12a4")],
+    [
+        ("  ", "Imke", PIN),
+        (SHOP.name, " \n", PIN),
+        (SHOP.name, "--", PIN),
+        (SHOP.name, "Imke", "12"),
+        (SHOP.name, "Imke", "12a4"),
+    ],
 )
 def test_without_a_name_a_person_or_a_pin_no_book_is_begun(tmp_path, name, first, pin):
     with pytest.raises(Refused, match="not created|nothing was changed"):

@@ -54,8 +54,7 @@ def test_a_kit_short_by_two_nuts_bars_the_joint_until_the_shelf_fills_the_gap(th
     assert need(there, NUTS).short == 2
     there.play(("start", "strut_top_nuts"))
     started = there.do()
-    there.play(("tighten", "strut_top_nuts"))
-    assert there.bars() == {"single-use-again"}
+    assert "single-use-again" in there.rules_against("tighten", NUTS)
     (waiting,) = [one for one in there.sheet().unsigned if one.entry == started.entry]
     work.undo(there.book, there.bram, there.job, waiting.act_id)
     issue(there, NUTS, 2, batch="shelf")

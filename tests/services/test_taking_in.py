@@ -126,7 +126,9 @@ def test_a_height_that_cannot_be_is_refused_and_nothing_of_the_visit_is_kept(the
 def test_heights_are_kept_in_millimetres_before_anybody_touched_the_system(there):
     job = come(there, heights={"FL": "15 3/4 in", "FR": "40,1 cm", "RL": " ", "RR": "398"}, instrument="SR-01")
     with there.book.store.read() as reading:
-        (act,) = [e.payload["act"] for e in reading.journal.entries(job=job, kind="act/1") if "what" in e.payload["act"]]
+        (act,) = [
+            e.payload["act"] for e in reading.journal.entries(job=job, kind="act/1") if "what" in e.payload["act"]
+        ]
     assert dict(act["readings"]) == {
         **{"FL": "400.05", "typed FL": "15 3/4 in", "FR": "401", "typed FR": "40,1 cm", "RR": "398"},
     }
@@ -142,7 +144,9 @@ def test_a_vehicle_that_came_with_no_air_is_vented_and_its_heights_are_not_possi
     assert "FR vented" in said
     assert "no air at the rear" in said
     with there.book.store.read() as reading:
-        (act,) = [e.payload["act"] for e in reading.journal.entries(job=job, kind="act/1") if "what" in e.payload["act"]]
+        (act,) = [
+            e.payload["act"] for e in reading.journal.entries(job=job, kind="act/1") if "what" in e.payload["act"]
+        ]
     assert (act["answer"], act["what"]) == ("not possible", "heights")
     assert "on its stops" in act["reason"]
 

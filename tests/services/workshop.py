@@ -11,6 +11,7 @@ from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.core.work.model import Act
+from jobbook.core.work.rules import refusals
 from jobbook.services import desk, people, shop, stores, work
 from jobbook.services.demonstration import MovedClock
 from jobbook.services.intake import Arrival, take_in
@@ -19,6 +20,7 @@ from jobbook.services.methods import running_methods
 from jobbook.services.opened import OpenBook, open_book, start_book
 from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.sheets import Ask, Card, Choice, JobSheet
+from jobbook.services.work.figures import bay_of
 
 MORNING = datetime.fromisoformat("2026-11-25T08:00:00+01:00")
 PIN = "2468"
@@ -98,7 +100,7 @@ class Workshop:
             offered = [*card.choices, *(one.choice for one in card.blocked)]
             act = next(choice.act for choice in offered if choice.main)
             if (act.do, act.on.partition("@")[0]) == until:
-                return
+                break
             choice = next((one for one in card.choices if one.main), None)
             assert choice is not None, f"{card.step.title} needs {card.needs}"
             if choice.signs:
@@ -123,6 +125,12 @@ class Workshop:
     def bars(self, step: int | None = None) -> set[str]:
         """The rules that refuse something of the open step."""
         return {refusal.rule for one in self.card(step).blocked for refusal in one.refusals}
+
+    def rules_against(self, do: str, on: str) -> set[str]:
+        """The rules that would refuse this now."""
+        with self.book.store.read() as reading:
+            state = bay_of(reading, self.job, kept_acts(work_entries(reading, self.job)), self.book).state
+        return {refusal.rule for refusal in refusals(state, Act(do, on=on, by=self.bram.id))}
 
     def rules(self) -> set[str]:
         """The rules that find something loose."""
