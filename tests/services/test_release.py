@@ -40,7 +40,7 @@ def test_a_vehicle_with_nothing_loose_leaves_with_an_odometer_reading_of_its_own
 
 def test_loose_ends_hold_the_release_until_they_are_let_go_with_a_reason_that_is_kept(at):
     there = at("lower bolt")
-    with pytest.raises(Refused, match="The vehicle was not released: .* more. Close them, or let them go"):
+    with pytest.raises(Refused, match=r"The vehicle was not released: .* more. Close them, or let them go"):
         go(there)
     assert desk.get_job(there.book, there.job).stage == "in work"
     go(there, let_go_reason="towed to the other workshop", restriction="not to be driven")

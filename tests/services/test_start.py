@@ -43,7 +43,7 @@ def test_a_new_book_knows_its_workshop_its_first_person_and_has_a_key(tmp_path):
     ],
 )
 def test_without_a_name_a_person_or_a_pin_no_book_is_begun(tmp_path, name, first, pin):
-    with pytest.raises(Refused, match="not created|nothing was changed"):
+    with pytest.raises(Refused, match=r"not created|nothing was changed"):
         start_book(tmp_path / "book", replace(SHOP, name=name), first, pin)
     assert needs_start(tmp_path / "book")
     assert not (tmp_path / "book").exists()

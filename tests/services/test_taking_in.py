@@ -89,7 +89,7 @@ def test_a_vehicles_facts_change_with_its_visit_and_stay_in_one_history(there):
 def test_an_odometer_that_falls_is_asked_about_and_a_note_answers(there):
     come(there)
     assert "less than 128410 km" in odometer_question(there.book, known(there).id, 12_841, "km")
-    with pytest.raises(Refused, match="not taken in yet.*less than 128410 km read before"):
+    with pytest.raises(Refused, match=r"not taken in yet.*less than 128410 km read before"):
         come(there, vehicle=known(there), odometer="12 841")
     job = come(there, vehicle=known(there), odometer="12 841", odometer_note="cluster renewed in May")
     assert vehicle(there.book, known(there).id).odometers[0].note == "cluster renewed in May"
@@ -130,7 +130,7 @@ def test_heights_are_kept_in_millimetres_before_anybody_touched_the_system(there
             e.payload["act"] for e in reading.journal.entries(job=job, kind="act/1") if "what" in e.payload["act"]
         ]
     assert dict(act["readings"]) == {
-        **{"FL": "400.05", "typed FL": "15 3/4 in", "FR": "401", "typed FR": "40,1 cm", "RR": "398"},
+        "FL": "400.05", "typed FL": "15 3/4 in", "FR": "401", "typed FR": "40,1 cm", "RR": "398",
     }
     shown = {staff.corner: staff.before for staff in job_sheet(there.book, job).staffs}
     assert shown == {"FL": "400", "FR": "401", "RL": "", "RR": "398"}
@@ -197,7 +197,7 @@ def test_on_a_disk_that_is_read_only_or_full_nothing_of_the_visit_is_kept(there,
         raw = connection.connection.dbapi_connection
         pages = raw.execute("PRAGMA page_count").fetchone()[0]
         raw.execute(trouble.format(pages=pages))
-    with pytest.raises(StoreUnavailable, match="read-only|The disk of the book"):
+    with pytest.raises(StoreUnavailable, match=r"read-only|The disk of the book"):
         come(there, concerns=tuple(f"{number} " + "long words " * 400 for number in range(60)))
     assert entries(there) == before
     assert jobs(there.book).rows == ()
@@ -212,7 +212,7 @@ def test_a_retry_opens_no_second_job(there):
 def test_more_readings_of_a_job_are_kept_with_their_kind(there):
     job = come(there)
     add_odometer(there.book, there.bram, job, "128 415", "km", "test")
-    with pytest.raises(Refused, match="not kept yet.*less than 128415 km"):
+    with pytest.raises(Refused, match=r"not kept yet.*less than 128415 km"):
         add_odometer(there.book, there.bram, job, "128 411", "km", "test")
     with pytest.raises(Refused, match="say when it was read"):
         add_odometer(there.book, there.bram, job, "128 416", "km", "out")

@@ -120,7 +120,7 @@ def test_what_can_hurt_somebody_is_never_allowed_beforehand(at, rule):
 
 def test_a_value_outside_the_limits_needs_its_reason_and_becomes_a_finding(at):
     there = at("top nuts")
-    with pytest.raises(Refused, match="reached 50.*asked for 31.5.*to 38.5.*nothing was kept yet"):
+    with pytest.raises(Refused, match=r"reached 50.*asked for 31.5.*to 38.5.*nothing was kept yet"):
         there.do("shown", tool="EW-01", reached="50 N·m")
     assert acts(there, "tighten", TOP) == []
     there.do("shown", tool="EW-01", reached="50 N·m", reason="slipped off the head")
@@ -200,7 +200,7 @@ def test_a_failed_thread_holds_the_release_until_it_is_repaired(at):
     there.do("failed", text="pulled out of the body at 20 N·m")
     (end,) = [end for end in there.sheet().still_to_do if end.rule == "finding-open"]
     assert end.sentence.startswith("Must not leave so: pulled out of the body")
-    with pytest.raises(Refused, match="must not leave so|Must not leave so"):
+    with pytest.raises(Refused, match=r"must not leave so|Must not leave so"):
         work.end_finding(there.book, there.bram, there.job, end.on, "declined", "customer wants it so")
     work.end_finding(there.book, there.bram, there.job, end.on, "repaired")
     assert "finding-open" not in there.rules()

@@ -16,6 +16,7 @@ from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
 from jobbook.services.sheet_work import act_note
 
 ENDS = {"declined": "declined", "referred": "sublet"}
+LONGEST_HEADING = 70
 CORNER_WORDS = {"FL": "front left", "FR": "front right", "RL": "rear left", "RR": "rear right"}
 
 
@@ -44,7 +45,8 @@ def title(facts: JobFacts) -> str:
         corner = CORNER_WORDS.get(part.corner, part.corner)
         return f"{part.title}, {corner}" if corner else part.title
     first = next(iter(facts.job.concerns), None)
-    return (first.words or ERASED) if first else f"Job {facts.job.number}"
+    said = (ERASED if first.words is None else first.words).strip().rstrip(".") if first else ""
+    return said if 0 < len(said) <= LONGEST_HEADING else f"Job {facts.job.number}"
 
 
 def subject_part(facts: JobFacts) -> Part | None:
@@ -75,7 +77,7 @@ def cause_in_short(facts: JobFacts) -> str:
     """The first clause of the cause, where it is short enough for a heading."""
     cause = next((concern.cause for concern in facts.job.concerns if concern.cause), "")
     clause = cause.split(". ")[0].split(": ")[0].split("; ")[0].rstrip(".")
-    return clause if len(clause) <= 70 else ""
+    return clause if len(clause) <= LONGEST_HEADING else ""
 
 
 def kit_words(facts: JobFacts) -> str:
