@@ -183,7 +183,7 @@ def test_a_long_concern_is_no_heading(at):
 
 def test_a_customer_who_was_forgotten_prints_as_erased_and_the_audit_stays_sound(at):
     there = out(at("done"))
-    first, pdf = issued(there, "handover")
+    _, pdf = issued(there, "handover")
     says(pdf, CUSTOMER.name)
     with there.book.store.write(there.imke.id) as tx:
         (entry,) = [e for e in tx.journal.entries(kind="customer/1") if e.payload["customer"] == 1]
@@ -254,7 +254,7 @@ def test_a_paper_that_nobody_is_named_for_is_issued_by_who_released_the_job(at, 
 def test_where_the_folder_cannot_be_written_nothing_leaves(at, tmp_path):
     there = at("taken in")
     (tmp_path / "file").write_text("no folder")
-    with pytest.raises(OSError, match="File exists|Not a directory"):
+    with pytest.raises(OSError, match=r"File exists|Not a directory"):
         papers.print_to(there.book, there.job, "handover", tmp_path / "file", issuing=True)
     assert papers.papers(there.book, there.job) == ()
 
