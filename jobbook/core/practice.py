@@ -37,6 +37,7 @@ RULES = (
     Rule("at_once", "In one hour: more than this is heard or seen at once", "10", "mm"),
     Rule("side_ask", "Left against right: more than this asks why", "10", "mm"),
     Rule("side_defect", "more than this is a defect", "15", "mm"),
+    Rule("slow", "A filling this much longer than reckoned is slow, in %", "25", "", "ratio"),
     Rule("single", "One reading by hand may be off by (k = 2)", "2", "mm"),
 )
 RISING = (("shortest", "longest"), ("normal", "leak"), ("leak", "plain"), ("side_ask", "side_defect"))
@@ -51,6 +52,7 @@ class Practice:
     side_ask_mm: Decimal
     side_defect_mm: Decimal
     single_mm: Decimal
+    slow_percent: Fraction
 
 
 def practice_of(told: Mapping[str, str]) -> Practice:
@@ -68,8 +70,8 @@ def practice_of(told: Mapping[str, str]) -> Practice:
         figures["at_once"],
         USUAL.read_to_mm,
     )
-    sides = (Decimal(told.get(key, "") or BY_KEY[key].default) for key in ("side_ask", "side_defect", "single"))
-    return Practice(stand, *sides)
+    ask, defect, single = (Decimal(told.get(k, "") or BY_KEY[k].default) for k in ("side_ask", "side_defect", "single"))
+    return Practice(stand, ask, defect, single, figures["slow"])
 
 
 def read_practice(typed: Mapping[str, str]) -> dict[str, str]:

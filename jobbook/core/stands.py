@@ -23,11 +23,11 @@ class Begun:
     heights: Mapping[str, str] = field(default_factory=dict)
     typed: Mapping[str, str] = field(default_factory=dict)
     temperature: str = ""
-    ignition: str = "off"
+    ignition: str = ""
     mode: str = ""
-    levelling: str = "off"
+    levelling: str = ""
     how: str = ""  # how levelling was switched off
-    doors: str = "shut"
+    doors: str = ""
     parked: str = ""
     load: str = ""
     instrument: str = ""
@@ -42,9 +42,9 @@ class Ended:
     heights: Mapping[str, str] = field(default_factory=dict)
     typed: Mapping[str, str] = field(default_factory=dict)
     temperature: str = ""
-    woken: str = "no"
-    door: str = "no"
-    codes: str = "no"
+    woken: str = ""
+    door: str = ""
+    codes: str = ""
     volume: str = ""
     area: str = ""
     note: str = ""

@@ -1,5 +1,6 @@
 """At the desk and beside the vehicle: concerns, tests, fault codes, permissions."""
 
+from collections.abc import Mapping
 from dataclasses import asdict
 
 from jobbook.core.errors import Refused
@@ -60,15 +61,29 @@ def tests(book: OpenBook, job: int) -> tuple[Test, ...]:
         return tuple(reading.tests(job))
 
 
-def add_test(book: OpenBook, who: Person, job: int, name: str, answer: str, result: str = "", reason: str = "") -> None:
-    """Keep a test of the diagnosis. "Not done" and "not possible" need their reason; "done" needs its result."""
+def add_test(
+    book: OpenBook,
+    who: Person,
+    job: int,
+    name: str,
+    answer: str,
+    result: str = "",
+    reason: str = "",
+    figures: Mapping[str, str] | None = None,
+) -> None:
+    """Keep a test of the diagnosis. "Not done" and "not possible" need their reason; "done" needs its result.
+
+    `figures` are what a result was reckoned from, as typed."""
     if answer not in ANSWERS or not name.strip():
         raise Refused("The test was not kept: it needs its name and one of the answers.")
     if answer == "done" and not result.strip():
         raise Refused("The test was not kept: a test that was done has a result.")
     if answer in NEEDS_REASON and not reason.strip():
         raise Refused(f"The test was not kept: “{answer}” needs its reason.")
-    facts = {"job": job, "name": name.strip(), "answer": answer, "result": result.strip(), "reason": reason.strip()}
+    said = {"name": name, "answer": answer, "result": result, "reason": reason}
+    facts: dict[str, object] = {"job": job} | {key: text.strip() for key, text in said.items()}
+    if figures:
+        facts["figures"] = dict(figures)
     with writing(book, who, "work", "desk") as tx:
         tx.keep(Draft("test/1", f"job/{job}", facts, job=job))
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from jobbook.services.sheets import Ask
 from jobbook.ui import look
 from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
-from jobbook.ui.controls import label
+from jobbook.ui.controls import button, label
 from jobbook.ui.corners import HeightsField
 from jobbook.ui.fields import Field, LineField, LongField, QuantityField, SecretField, ShortField
 
@@ -75,7 +75,11 @@ class Form(QWidget):
         self._grid.setHorizontalSpacing(look.UNIT * 2)
         self._grid.setVerticalSpacing(look.UNIT * 3 // 4)
         self._columns = columns
+        self.more = button(QCoreApplication.translate("Form", "More"), "quiet")
+        self.more.setParent(self)
+        self._folded = [one.name for one in asked if isinstance(one, Ask) and one.folded]
         self._lay_out(asked)
+        self.more.clicked.connect(self.unfold)
 
     def _lay_out(self, asked: Sequence[Ask | Section]) -> None:
         place = 0
@@ -85,12 +89,37 @@ class Form(QWidget):
                 place += self._columns - place % self._columns
             made = label(one.title, "section") if isinstance(one, Section) else self._add(one)
             span = self._columns if whole else 1
+            if isinstance(one, Ask) and one.name in self._folded:
+                made.hide()
             self._grid.addWidget(made, place // self._columns, place % self._columns, 1, span)
             place += span
+        place = self._lay_more(asked, place)
         self._grid.setRowStretch(place, 1)
         for number in range(self._columns):
             self._grid.setColumnStretch(number, 1)
             self._grid.setColumnMinimumWidth(number, look.SHORT_FIELD_WIDTH)
+
+    def _lay_more(self, asked: Sequence[Ask | Section], place: int) -> int:
+        """The button that unfolds what most people leave out, named for what it asks; returns the next free place."""
+        folded = [one.label for one in asked if isinstance(one, Ask) and one.folded]
+        self.more.setVisible(bool(folded))
+        if not folded:
+            return place
+        named = ", ".join(label.split(",")[0].split(":")[0].lower() for label in folded)
+        self.more.setText(QCoreApplication.translate("Form", "More: {0}…").format(named))
+        self.more.setAccessibleName(self.more.text())
+        row = -(-place // self._columns)
+        self._grid.addWidget(self.more, row, 0, 1, self._columns, Qt.AlignmentFlag.AlignLeft)
+        return (row + 1) * self._columns
+
+    def unfold(self) -> None:
+        """Show what was folded away, and go to the first of it."""
+        self.more.hide()
+        for name in self._folded:
+            self.fields[name].show()
+        if self._folded:
+            self.fields[self._folded[0]].setFocus(Qt.FocusReason.OtherFocusReason)
+        self._folded = []
 
     def _add(self, ask: Ask) -> Field:
         field = field_for(ask)
@@ -147,7 +176,7 @@ class Form(QWidget):
 
     def _go_on(self) -> None:
         """From the field that has the focus to the next; from the last one hand in."""
-        fields = list(self.fields.values())
+        fields = [field for field in self.fields.values() if field.name not in self._folded]
         here = next((i for i, field in enumerate(fields) if field.has_focus()), len(fields) - 1)
         within = fields[here]
         if isinstance(within, HeightsField) and within.go_on():

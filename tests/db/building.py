@@ -145,6 +145,8 @@ def _desk_kinds(tx: WritingBook, number: int) -> None:
     fact(tx, "test/1", number, {"name": "soap", "answer": "not possible", "result": "", "reason": "frost"})
     code = {"module": "air", "code": "C1", "text": "", "status": "stored", "when": "before", "cleared": ""}
     fact(tx, "fault-code/1", number, code)
+    begun = fact(tx, "stand-begun/1", number, {"heights": {"FL": "402"}, "typed": {"FL": "402"}, "levelling": "off"})
+    fact(tx, "stand-ended/1", number, {"stand": begun.number, "heights": {"FL": "366"}, "typed": {"FL": "366"}})
     reminder = fact(tx, "reminder/1", number, {"what": "re-torque", "due_on": "2026-12-09", "due_at": "100 km"})
     fact(tx, "reminder-closed/1", number, {"reminder": reminder.number, "outcome": "done"})
 

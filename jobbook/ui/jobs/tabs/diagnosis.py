@@ -1,18 +1,20 @@
-"""Diagnosis: tests with their answers, fault codes before and after, cause and correction of each concern."""
+"""Diagnosis: heights, stands, tests with their answers, fault codes, cause and correction of each concern."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from jobbook.core.drawing import mark_of_answer
 from jobbook.core.jobs import ANSWERS, Concern, FaultCode, Test
 from jobbook.services import desk
+from jobbook.services.diagnosing import Diagnosis, diagnosis
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
-from jobbook.ui.jobs.signing import name_of
+from jobbook.ui.jobs.tabs import air, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 USUAL = (
     "Walk round: tyres, load, ride mode, parts changed earlier",
-    "Leak-down stand",
+    stand.TITLE,
     "Soap at springs, lines and valve block",
     "Corner, line, block and supply told apart",
     "Supply: run time, pressure, relay, intake and dryer",
@@ -30,15 +32,26 @@ ANSWER_ASKS = (
 
 
 def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
-    tests = desk.tests(book, sheet.number)
-    codes = desk.fault_codes(book, sheet.number)
-    concerns = desk.get_job(book, sheet.number).concerns
-    return TabSheet((_tests(book, tests), _codes(codes), _causes(concerns)))
+    there = diagnosis(book, sheet.number)
+    return TabSheet(
+        (
+            heights.block(there),
+            stand.block(there, book.now()),
+            _tests(there),
+            air.block(),
+            _codes(there.codes),
+            _causes(there.job.concerns),
+        )
+    )
 
 
-def _tests(book: OpenBook, tests: tuple[Test, ...]) -> Block:
-    answered = tuple(Line(t.name, _said(t, name_of(book, t.by)), mark_of_answer(t.answer), t.at) for t in tests)
-    names = {test.name for test in tests}
+def _tests(there: Diagnosis) -> Block:
+    """The tests with their answers, and the usual ones without. A stand on record answers for itself."""
+    by_name = there.names
+    answered = tuple(
+        Line(t.name, _said(t, by_name.get(t.by, t.by)), mark_of_answer(t.answer), t.at) for t in there.tests
+    )
+    names = {test.name for test in there.tests} | ({stand.TITLE} if there.stands else set())
     open_ = tuple(
         Line(name, "not answered yet", "ring", deeds=(Deed("test", "Answer…", ANSWER_ASKS, of=name, keep="Keep"),))
         for name in USUAL
@@ -106,7 +119,7 @@ def _cause(concern: Concern) -> Line:
 
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    return {"test": _keep_test, "code": _keep_code, "cause": _keep_cause}[deed.key](book, by, job, deed, given)
+    return KEEP[deed.key](book, by, job, deed, given)
 
 
 def _keep_test(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
@@ -136,3 +149,14 @@ def _keep_cause(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answer
         correction=given["correction"].strip(),
     )
     return f"Cause and correction of concern {deed.of}"
+
+
+KEEP: Mapping[str, Callable[[OpenBook, Signing, int, Deed, Answers], str]] = {
+    "test": _keep_test,
+    "code": _keep_code,
+    "cause": _keep_cause,
+    "heights": heights.keep,
+    "stand": stand.keep,
+    "pressure": air.keep,
+    "compressor": air.keep,
+}

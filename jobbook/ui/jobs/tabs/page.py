@@ -13,9 +13,10 @@ from jobbook.ui.jobs.rows import SMALL_MARK, Following, Scrolled, clear, label, 
 from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.jobs.tabs.records import Block, Deed, Line, TabSheet
 from jobbook.ui.moments import beside
-from jobbook.ui.paint import MarkLabel
+from jobbook.ui.paint import DrawingWidget, MarkLabel
 
 CELL_WIDTH = look.UNIT * 9
+DRAWN_FACTOR = 1.5  # a drawing's letters are then as large as the words beside it
 
 
 class TabPage(QWidget):
@@ -67,6 +68,8 @@ class TabPage(QWidget):
         place.addWidget(controls.rule())
         if block.facts:
             place.addLayout(_facts(block.facts))
+        if block.drawing is not None:
+            place.addWidget(DrawingWidget(block.drawing, DRAWN_FACTOR))
         for line in block.lines:
             self._add_line(line, place)
         if not block.lines and not block.facts and block.nothing:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
+from jobbook.core.drawing import Drawing
 from jobbook.core.people import Person
 from jobbook.core.work.model import LooseEnd
 from jobbook.services.opened import OpenBook
@@ -46,7 +47,7 @@ class Line:
 
 @dataclass(frozen=True)
 class Block:
-    """A part of a tab under its heading. `nothing` is said where there is no line yet."""
+    """A part of a tab under its heading. `nothing` is said where there is no line yet; `drawing` stands under it."""
 
     title: str
     lines: tuple[Line, ...] = ()
@@ -54,6 +55,7 @@ class Block:
     headings: tuple[str, ...] = ()
     nothing: str = ""
     deeds: tuple[Deed, ...] = ()
+    drawing: Drawing | None = None
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,70 @@
+"""What the diagnosis of a job shows, in one reading; and heights measured beside a method."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from jobbook.core.jobs import FaultCode, Job, Test
+from jobbook.core.people import Person, Shop
+from jobbook.core.stand_judging import Judged
+from jobbook.core.stands import Stand
+from jobbook.core.tools import Tool
+from jobbook.core.work.model import Act
+from jobbook.services import work
+from jobbook.services.asks import height_asks
+from jobbook.services.heights import HeightReading, Surroundings, height_readings
+from jobbook.services.opened import OpenBook
+from jobbook.services.replay import kept_acts, work_entries
+from jobbook.services.sheets import Ask, Choice
+from jobbook.services.stand_records import judged_stands, stands_of
+
+HEIGHTS = Act("measure", what="heights")
+
+
+@dataclass(frozen=True)
+class Diagnosis:
+    """Heights, stands, tests and codes of a job; `judged` are the stands with a last reading, by their number."""
+
+    job: Job
+    tests: tuple[Test, ...]
+    codes: tuple[FaultCode, ...]
+    readings: tuple[HeightReading, ...]
+    stands: tuple[Stand, ...]
+    judged: Mapping[int, Judged]
+    shop: Shop
+    tools: tuple[Tool, ...]
+    names: Mapping[str, str]
+
+    @property
+    def unit(self) -> str:
+        return self.shop.height_unit
+
+    @property
+    def height_asks(self) -> tuple[Ask, ...]:
+        return height_asks(self.tools, self.unit)
+
+
+def diagnosis(book: OpenBook, number: int) -> Diagnosis:
+    """Read it. Raises NotFound."""
+    with book.store.read() as reading:
+        job, shop, tools = reading.jobs.get(number), reading.shop(), tuple(reading.tools.all())
+        variant = reading.vehicles.get(job.vehicle_id).variant
+        known = tuple(reading.specifications.for_variant(variant)) if variant else ()
+        around = Surroundings(known, tools, shop)
+        stands, codes = stands_of(reading, number), tuple(reading.fault_codes(number))
+        return Diagnosis(
+            job,
+            tuple(reading.tests(number)),
+            codes,
+            height_readings(kept_acts(work_entries(reading, number)), around),
+            stands,
+            {one.stand.number: one for one in judged_stands(stands, codes, shop)},
+            shop,
+            tools,
+            {person.id: person.name for person in reading.people.all()},
+        )
+
+
+def measure_heights(book: OpenBook, who: Person, job: int, answers: Mapping[str, str]) -> work.Written:
+    """Keep a reading of the heights that no step of a method asked for. The rules of the work judge it like any act."""
+    choice = Choice("main", "Heights", "", HEIGHTS, main=True)
+    return work.keep(book, who, job, choice, answers, signer=who)
