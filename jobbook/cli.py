@@ -1,7 +1,7 @@
 """The same book without a window. Errors are one sentence on standard error and an exit status."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -9,6 +9,7 @@ from jobbook.command_words import ALTERED, AS_JSON, plainly, say
 from jobbook.reckon_command import reckon
 
 if TYPE_CHECKING:
+    from jobbook.core.work.findings import Finding
     from jobbook.db.audit import Report
 
 
@@ -64,7 +65,7 @@ def sample(folder: Path, as_json: bool) -> int:
 @click.argument("kind")
 @click.option("--out", "folder", type=click.Path(path_type=Path, file_okay=False), required=True)
 @click.option("--issue", "issuing", is_flag=True, help="Keep it in the book as a paper that left.")
-@click.option("--by", "person", default="", help="Who issues it: a person's short word in the book.")
+@click.option("--by", "person", default="", help="Who issues it, by short word; else who released.")
 @AS_JSON
 @plainly
 def paper(book: str, job: int, kind: str, folder: Path, issuing: bool, person: str, as_json: bool) -> int:
@@ -109,7 +110,13 @@ def audit(book: str, as_json: bool) -> int:
     from jobbook.services.verifying import audit_book
 
     report = audit_book(book)
-    facts = {"entries": report.entries, "erased": report.erased, "findings": list(report.findings)}
+    facts = {
+        "entries": report.entries,
+        "papers": report.papers,
+        "erased": report.erased,
+        "findings": list(report.findings),
+        "key": report.fingerprint,
+    }
     say(as_json, facts, [*report.findings, _summary(report)])
     return ALTERED if report.findings else 0
 
@@ -139,12 +146,12 @@ def check_methods(files: tuple[Path, ...], as_json: bool) -> int:
         | ({"file": str(file)} if len(files) > 1 else {})
         for file, found in findings
     ]
-    lines = [f"{file}: {words}" for file, found in findings for words in [_finding_line(found)]]
+    lines = [f"{file}: {_finding_line(found)}" for file, found in findings]
     say(as_json, facts, lines or ["No findings."])
     return ALTERED if findings else 0
 
 
-def _finding_line(found: Any) -> str:
+def _finding_line(found: "Finding") -> str:
     options = ", ".join(f"{key} {'yes' if value else 'no'}" for key, value in found.options.items())
     place = "end" if found.step == "end" else f"step {found.step}"
     return f"{found.rule}, {place}{f' ({options})' if options else ''}: {found.message}"

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
+from shutil import rmtree
 from typing import Any
 
 from jobbook.core.errors import Refused
@@ -13,7 +14,7 @@ from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.places import sample
-from jobbook.services import desk, papers, people, shop, stores, work
+from jobbook.services import desk, papers, people, shop, stands, stores, work
 from jobbook.services.clock import system_chance
 from jobbook.services.intake import Arrival, take_in
 from jobbook.services.jobsheet import job_sheet
@@ -71,9 +72,25 @@ class Played:
 
 
 def build(place: str | Path) -> Built:
-    """Build the demonstration book in a folder, or at a server's address, where there is no book yet."""
+    """Build the demonstration book in a folder, or at a server's address, where there is no book yet.
+
+    What was built of it in a new or an empty folder is taken away again where it cannot be finished."""
     if not needs_start(place):
         raise Refused(f"There is a book in {place} already; nothing was built. Name another folder.")
+    ours = None if "://" in str(place) or _holds_something(Path(place)) else Path(place)
+    try:
+        return _built(place)
+    except BaseException:
+        if ours is not None:
+            rmtree(ours, ignore_errors=True)
+        raise
+
+
+def _holds_something(folder: Path) -> bool:
+    return folder.exists() and (not folder.is_dir() or any(folder.iterdir()))
+
+
+def _built(place: str | Path) -> Built:
     told = _read("shop.toml")
     scripts = [_read(f"jobs/{file.name}") for file in sorted((sample() / "jobs").glob("*.toml"))]
     clock = MovedClock(datetime.fromisoformat(scripts[0]["begins"]) - timedelta(hours=1))
@@ -161,11 +178,22 @@ def _at_the_desk(played: Played) -> None:
     for told in script["permission"]:
         permission = Permission(at=book.now(), reached_at=told.get("reached_at", ""), **told)
         desk.give_permission(book, clerk, job, permission)
+    for told in script.get("stand", ()):
+        _stand(played, told)
     for test in script["test"]:
         clock.on(STEP_TIME)
         desk.add_test(book, technician, job, **test)
     cause, confidence = script["concern"]["cause"], script["concern"]["confidence"]
     desk.concern(book, technician, job, 1, cause=cause, confidence=confidence)
+
+
+def _stand(played: Played, told: Script) -> None:
+    """The vehicle is left standing and read again, both at the times of the script."""
+    book, technician, job = played.book, played.person("technician"), played.job
+    played.clock.now = datetime.fromisoformat(told["begins"])
+    begun = stands.begin_stand(book, technician, job, told["begin"])
+    played.clock.now = datetime.fromisoformat(told["ends"])
+    stands.end_stand(book, technician, job, begun.entry, told["end"])
 
 
 def _issue(played: Played) -> None:
@@ -177,9 +205,9 @@ def _issue(played: Played) -> None:
 
 def _do_step(played: Played, card: Card) -> None:
     played.clock.on(STEP_TIME)
-    if not card.choices:
+    choice = next((c for c in card.choices if c.main), None)
+    if choice is None:
         raise Refused(f"The demonstration stopped at “{card.step.title}”: {' '.join(card.needs)}")
-    choice = next((c for c in card.choices if c.main), card.choices[0])
     answers = {ask.name: _answer(played, choice, ask) for ask in choice.asks}
     if "heights" in answers:
         answers.pop("heights")
@@ -199,6 +227,8 @@ def _do_step(played: Played, card: Card) -> None:
 
 def _answer(played: Played, choice: Choice, ask: Ask) -> str:
     act = choice.act
+    if ask.folded:
+        return str(played.script["arrival"].get(ask.name, ""))
     if ask.kind == "tool":
         chosen = played.script["tools"][act.on.partition("@")[0]]
         fit = [option.value for option in ask.options if not option.unfit]

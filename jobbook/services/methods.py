@@ -6,7 +6,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jobbook.core.errors import NotFound
+from jobbook.core.errors import NotFound, Unreadable
 from jobbook.core.work.begin import steps_for
 from jobbook.core.work.method import Method, read_method
 from jobbook.core.work.reading import Step
@@ -49,7 +49,11 @@ def check_file(file: Path) -> "Sequence[Finding]":
     from jobbook.core.work.checker import check
 
     with file.open("rb") as source:
-        return check(source.read(LARGEST_READ))
+        data = source.read(LARGEST_READ)
+    try:
+        return check(data)
+    except Unreadable as error:
+        raise Unreadable(f"{file}: {error}") from error
 
 
 def shipped_methods() -> tuple[MethodCard, ...]:
