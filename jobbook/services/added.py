@@ -18,6 +18,7 @@ from jobbook.services.people import all_people
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.sheet_work import act_note
 from jobbook.services.sheets import Ask, BegunMethod, Blocked, Card, Choice, Done, JobSheet, Option, StepRow
+from jobbook.services.shelf import on_the_shelf
 from jobbook.services.shop import keep_specification
 from jobbook.services.work import Written, add_thing
 from jobbook.services.work.figures import bay_of
@@ -135,7 +136,9 @@ def _card(book: OpenBook, bay: Bay, row: StepRow, joint: Joint, kept: Sequence[K
         "Not named by the method: kept as a loose end like any other until it is closed.",
         "",
         joint_rows(bay.state, joint.name, kept, names),
-        tuple(filter(None, (source(bay.state, joint.figure, names),))),
+        tuple(
+            filter(None, (source(bay.state, joint.figure, names), on_the_shelf(bay, _act("tighten", joint, bay.state))))
+        ),
         tuple(choice for choice, one in said if one is None),
         _needs(blocked, offered),
         blocked=blocked,

@@ -5,11 +5,12 @@ from dataclasses import replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import Stage
-from jobbook.core.figures.torque import other_unit_hint
 from jobbook.core.quantities import read_quantity
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import CORNERS, Act, Part
-from jobbook.core.work.state import State, called
+from jobbook.core.work.state import stages_of
+from jobbook.services.adapters import KINDS as KINDS_OF_PARTS
+from jobbook.services.adapters import has_adapter, keep_part, with_adapter
 from jobbook.services.bay import ANGLE_TOOLS, SHOWS_VALUE, Bay, get_tool, stage_of, tool_use, tools_for
 from jobbook.services.heights import TYPED, pairs_of, rule_used
 from jobbook.services.sheets import Ask, Option
@@ -37,10 +38,17 @@ def _options(*words: str) -> tuple[Option, ...]:
 
 
 def tool_ask(bay: Bay, stage: Stage | None, kinds: tuple[str, ...], value: str = "") -> Ask:
-    """Which tool: the unfit ones say why, before anything is tightened."""
+    """Which tool: the unfit ones say why, before anything is tightened. Where it was allowed, they may be taken."""
+    allowed = any(one.rule == "wrong-tool" for one in bay.state.allowances)
     uses = tools_for(bay, stage, kinds)
     options = tuple(Option(use.number, f"{use.number}, {use.kind}, {use.range_text}", use.unfit) for use in uses)
-    return Ask("tool", "Tool", "tool", options, value=value or _last_fit(options))
+    value = value or _last_fit(options)
+    return Ask("tool", "Tool", "tool", as_it_was(options) if allowed else options, value=value)
+
+
+def as_it_was(options: Iterable[Option]) -> tuple[Option, ...]:
+    """The options with what speaks against each in its words, to be taken all the same."""
+    return tuple(replace(one, label=", ".join(filter(None, (one.label, one.unfit))), unfit="") for one in options)
 
 
 def _last_fit(options: tuple[Option, ...]) -> str:
@@ -186,7 +194,12 @@ def _words(field: str) -> Callable[[Act, str, Bay], Act]:
     return lambda act, answer, bay: replace(act, **{field: answer.strip()})  # type: ignore[arg-type]
 
 
+def _measure_of_adapter(name: str) -> Callable[[Act, str, Bay], Act]:
+    return lambda act, answer, bay: keep_part(act, name, answer)
+
+
 ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
+    **{name: _measure_of_adapter(name) for name in KINDS_OF_PARTS},
     "tool": _tool,
     "plugs": _number,
     "reached": _reached,
@@ -215,6 +228,8 @@ def answered(act: Act, answers: Mapping[str, str], bay: Bay) -> Act:
             act = ANSWERS[name](act, answer.strip(), bay)
         elif name not in ASIDE and answer.strip() and not name.startswith("heights"):
             raise KeyError(f"the form asks {name!r}, which no act knows")
+    if has_adapter(act):
+        return _with_adapter(act, bay)
     if act.do != "measure" or act.what != "heights" or act.answer != "done":
         return act
     if not _has_heights(act):
@@ -222,23 +237,15 @@ def answered(act: Act, answers: Mapping[str, str], bay: Bay) -> Act:
     return replace(act, tool=rule_used(act.how, bay.tools))
 
 
+def _with_adapter(act: Act, bay: Bay) -> Act:
+    stage = stage_of(bay.state, act.on, act.stage or len(stages_of(bay.state, act.on)))
+    if stage is None or stage.kind != "torque":
+        raise Refused("Nothing was kept: an adapter changes the setting of a torque, and this stage has none.")
+    return with_adapter(act, stage, bay.tools, bay.today)
+
+
 def _has_heights(act: Act) -> bool:
     return any(name in CORNERS for name, _ in act.readings)
-
-
-def outside_limits(act: Act, state: State) -> str:
-    """The sentence for a value reached outside its limits, with a slip of the unit named; empty where it is inside."""
-    stage = stage_of(state, act.on, act.stage) if act.do == "tighten" else None
-    if stage is None or stage.kind != "torque" or stage.tolerance is None or act.reached.startswith("clicked"):
-        return ""
-    reached = read_quantity(act.reached, "torque")
-    low, high = stage.limits()
-    if low <= reached.in_unit(stage.quantity.unit) <= high:
-        return ""
-    ends = [type(reached)("torque", end, stage.quantity.unit) for end in (low, high)]
-    hints = " or ".join(hint.text() for hint in other_unit_hint(reached, *ends))
-    slip = f" {hints} would fit: look at the unit." if hints else ""
-    return f"{called(state, act.on)} reached {act.reached}, asked for {ends[0].text()} to {ends[1].text()}.{slip}"
 
 
 TOOL_KINDS: Mapping[str, tuple[str, ...]] = {

@@ -1,5 +1,6 @@
 """What stands around the work while an act is offered: the tools of the crib, the pieces issued, the day."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
@@ -77,7 +78,12 @@ def _out_of_range(tool: Tool, stage: Stage) -> str:
 
 def tools_for(bay: Bay, stage: Stage | None, kinds: tuple[str, ...]) -> tuple[ToolUse, ...]:
     """Tools of these kinds, the fit ones first; scrapped ones are left out."""
-    uses = [tool_use(tool, stage, bay.today) for tool in bay.tools if tool.kind in kinds and tool.status != "scrapped"]
+    return uses_of(bay.tools, stage, kinds, bay.today)
+
+
+def uses_of(tools: Iterable[Tool], stage: Stage | None, kinds: tuple[str, ...], today: date) -> tuple[ToolUse, ...]:
+    """How tools of these kinds stand for a stage, the fit ones first; scrapped ones are left out."""
+    uses = [tool_use(tool, stage, today) for tool in tools if tool.kind in kinds and tool.status != "scrapped"]
     return tuple(sorted(uses, key=lambda use: (bool(use.unfit), use.number)))
 
 

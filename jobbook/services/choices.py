@@ -7,9 +7,11 @@ from jobbook.core.figures.stages import Stage
 from jobbook.core.work.model import Act, ToolUse
 from jobbook.core.work.rules import RULES, refusals
 from jobbook.core.work.state import State, is_angle, stages_of
+from jobbook.services.adapters import MEASURES, SET_TO
 from jobbook.services.asks import EXCUSABLE, EXCUSE, TOOL_KINDS, asks_of, tool_ask
-from jobbook.services.bay import Bay, stage_of
-from jobbook.services.sheets import Ask, Blocked, Choice
+from jobbook.services.bay import ANGLE_TOOLS, WRENCHES, Bay, stage_of, tools_for
+from jobbook.services.sheets import Ask, Blocked, Choice, WithAdapter
+from jobbook.services.shelf import lacking_words
 
 SIGNED_ALONE = ("vent", "open", "fill")
 
@@ -75,6 +77,8 @@ def _by_feel(act: Act) -> Choice:
 
 
 def _to_stage(act: Act, bay: Bay, stage: Stage) -> tuple[Choice, ...]:
+    """What can be said of a stage. Where no tool of the shop reaches it, the tool that is lacking is judged at once."""
+    act = replace(act, tool=none_fits(bay, stage))
     if stage.kind == "angle":
         turned = replace(act, reached=stage.quantity.text())
         asks = (tool_ask(bay, stage, TOOL_KINDS["angle"]),)
@@ -89,20 +93,41 @@ def _to_stage(act: Act, bay: Bay, stage: Stage) -> tuple[Choice, ...]:
     return (
         Choice("main", label, "Enter", clicked, (tool_ask(bay, stage, TOOL_KINDS["click"]),), main=True),
         Choice("shown", "Value shown", "V", act, shown),
+        *_adapted(replace(act, tool=None), bay, stage),
     )
+
+
+def none_fits(bay: Bay, stage: Stage) -> ToolUse | None:
+    """Where no tool of the shop can do a stage, a use that says so: the rule then says it before anything is done."""
+    kinds = ANGLE_TOOLS if stage.kind == "angle" else WRENCHES
+    if any(not use.unfit for use in tools_for(bay, stage, kinds)):
+        return None
+    return ToolUse("", unfit=lacking_words(stage))
+
+
+def _adapted(act: Act, bay: Bay, stage: Stage) -> tuple[Choice, ...]:
+    """With an adapter, or on a nut that turns hard: the tool is judged by the setting, so all of them are offered."""
+    tools = tuple(tool for tool in bay.tools if tool.kind in WRENCHES and tool.status != "scrapped")
+    if not tools:
+        return ()
+    asks = (*MEASURES, SET_TO, tool_ask(bay, None, WRENCHES), REASON_OUTSIDE)
+    worked = WithAdapter(stage.quantity, tools, bay.today)
+    return (Choice("adapter", "With an adapter…", "A", act, asks, adapter=worked),)
 
 
 def _checked(act: Act, bay: Bay) -> tuple[Choice, ...]:
     stages = stages_of(bay.state, act.on)
+    stage = stage_of(bay.state, act.on, len(stages)) if stages else None
     if stages and is_angle(stages[-1]):
         asks: tuple[Ask, ...] = ()
         how, label = "witnessed the angle", "Angle witnessed"
     else:
-        stage = stage_of(bay.state, act.on, len(stages))
         how, label = "clicked, did not move", "Clicked, did not move"
         asks = (tool_ask(bay, stage, TOOL_KINDS["click"]),) if stage else ()
-    act = replace(act, how=how)
-    return (Choice("main", label, "Enter", act, asks, main=True, signs=True, second_person=True),)
+    made = (Choice("main", label, "Enter", replace(act, how=how), asks, main=True, signs=True, second_person=True),)
+    if stage is None or stage.kind == "angle":
+        return made
+    return (*made, *(replace(one, signs=True, second_person=True) for one in _adapted(act, bay, stage)))
 
 
 SPECIAL: Mapping[str, Callable[[Act, Bay], tuple[Choice, ...]]] = {
@@ -130,6 +155,6 @@ def judged(choice: Choice, state: State, who: str) -> Blocked | None:
 def _as_if_answered(choice: Choice, state: State, who: str) -> Act:
     act = replace(choice.act, by="another person" if choice.second_person else who)
     asked = {ask.name for ask in choice.asks}
-    if "tool" in asked:
+    if "tool" in asked and act.tool is None:
         act = replace(act, tool=ToolUse("chosen"))
     return replace(act, reason="given") if "reason" in asked else act

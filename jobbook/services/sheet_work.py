@@ -10,6 +10,7 @@ from jobbook.core.work.model import CORNERS, Act, Joint
 from jobbook.core.work.reading import Step
 from jobbook.core.work.rules import refusals
 from jobbook.core.work.state import Answered, State, stages_of
+from jobbook.services.adapters import MEASURES, SET_TO, has_adapter
 from jobbook.services.asks import asks_of
 from jobbook.services.bay import Bay
 from jobbook.services.choices import choices, judged
@@ -18,6 +19,7 @@ from jobbook.services.joint_rows import joint_rows, source
 from jobbook.services.methods import Running
 from jobbook.services.replay import Kept
 from jobbook.services.sheets import Ask, Card, Choice, Done, StepRow
+from jobbook.services.shelf import on_the_shelf
 from jobbook.services.step_words import SAID, step_title
 from jobbook.services.work.waiting import is_running
 
@@ -146,6 +148,7 @@ def card(facts: WorkFacts, place: _Place, row: StepRow) -> Card:
     blocked = tuple(said for _, said in refused if said is not None)
     joint = state.things.get(act.on)
     sources = [source(state, key, facts.names) for key in (getattr(joint, "figure", ""), act.figure_key)]
+    sources.append(on_the_shelf(facts.bay, act))
     return Card(
         row,
         "" if place.step.do in SAID and place.step.text.rstrip(".") == row.title else place.step.text,
@@ -202,7 +205,9 @@ def _done(facts: WorkFacts, place: _Place) -> tuple[Done, ...]:
 def _asks_again(act: Act, bay: Bay) -> tuple[Ask, ...]:
     """What was answered, to be corrected: every ask with what stands there now."""
     asks = list(asks_of(act, bay))
-    if act.do == "tighten" and act.reached and not act.reached.startswith("clicked") and stages_of(bay.state, act.on):
+    if has_adapter(act):
+        asks += [*MEASURES, SET_TO]
+    elif act.do == "tighten" and act.reached and not act.reached.startswith("clicked") and stages_of(bay.state, act.on):
         asks.append(Ask("reached", "Value shown", "quantity", unit="N·m", value=act.reached))
     return tuple(replace(ask, value=_value(act, ask.name) or ask.value) for ask in asks)
 

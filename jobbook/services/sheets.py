@@ -4,7 +4,10 @@ The page draws these and hands back a choice with its answers; it never works ou
 """
 
 from dataclasses import dataclass
+from datetime import date
 
+from jobbook.core.quantities import Quantity
+from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act, LooseEnd, Refusal
 
 
@@ -80,8 +83,18 @@ class Ask:
 
 
 @dataclass(frozen=True)
+class WithAdapter:
+    """What a setting with an adapter is worked out from: the torque wanted, and the tools as they stand that day."""
+
+    torque: Quantity
+    tools: tuple[Tool, ...]
+    today: date
+
+
+@dataclass(frozen=True)
 class Choice:
-    """One thing that may be done at the open step. `signs`: this act asks for a PIN or badge at once."""
+    """One thing that may be done at the open step. `signs`: this act asks for a PIN or badge at once. `adapter` stands
+    where the setting is worked out while the measures are typed."""
 
     key: str
     label: str
@@ -91,6 +104,7 @@ class Choice:
     main: bool = False
     signs: bool = False
     second_person: bool = False
+    adapter: WithAdapter | None = None
 
 
 @dataclass(frozen=True)

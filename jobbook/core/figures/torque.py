@@ -32,14 +32,34 @@ def adapter_setting(torque: Quantity, lever: Quantity, extension: Quantity, angl
     for. Errors: a lever of nought or less, an adapter that reaches back to the grip. Source: US Army TM 9-254 and
     TM 1-1500-204-23-9, worked examples.
     """
-    length, reach = lever.in_unit("mm"), extension.in_unit("mm")
-    if length <= 0 or torque.amount <= 0:
-        raise Refused("The setting was not computed: torque and lever are above nought; measure the lever again.")
-    arm = length + reach * cosine(angle.in_unit("deg"))
+    if torque.amount <= 0:
+        raise Refused("The setting was not computed: the torque is above nought; look at the figure again.")
+    length, arm = _arms(lever, extension, angle)
+    return _to_a_millionth(Fraction(torque.amount) * length / arm, torque.unit)
+
+
+def adapter_torque(setting: Quantity, lever: Quantity, extension: Quantity, angle: Quantity) -> Quantity:
+    """Return what the fastener gets from a wrench that is set so: the reverse of `adapter_setting`.
+
+    setting S [N*m, or whatever it is given in], the rest as there. Range, errors and source: as there.
+    """
+    length, arm = _arms(lever, extension, angle)
+    return _to_a_millionth(Fraction(setting.amount) * arm / length, setting.unit)
+
+
+def _arms(lever: Quantity, extension: Quantity, angle: Quantity) -> tuple[Fraction, Fraction]:
+    """The lever, and the arm from the grip to the fastener along the handle [mm]."""
+    length = lever.in_unit("mm")
+    if length <= 0:
+        raise Refused("The setting was not computed: the lever is above nought; measure it again.")
+    arm = length + extension.in_unit("mm") * cosine(angle.in_unit("deg"))
     if arm * 20 <= length:
         raise Refused("The setting was not computed: the adapter reaches back to the grip; turn it or use another one.")
-    setting = Fraction(torque.amount) * length / arm
-    return Quantity("torque", Fraction(round(setting * 10**6), 10**6), torque.unit)
+    return length, arm
+
+
+def _to_a_millionth(amount: Fraction, unit: str) -> Quantity:
+    return Quantity("torque", Fraction(round(amount * 10**6), 10**6), unit)
 
 
 def tool_range(

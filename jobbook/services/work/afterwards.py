@@ -11,10 +11,11 @@ from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import Act, Joint, Line, LooseEnd, Part
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
-from jobbook.services.asks import answered, outside_limits
+from jobbook.services.asks import answered
 from jobbook.services.bay import Bay
 from jobbook.services.in_hand import in_hand, reopen
 from jobbook.services.opened import OpenBook
+from jobbook.services.outside import outside_limits
 from jobbook.services.people import as_now, writing
 from jobbook.services.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.work.figures import bay_of

@@ -76,7 +76,9 @@ def test_its_figure_stands_with_document_and_edition_on_the_card(there):
     presenter, seen = at_work(there)
     presenter.add_joint(ASKED)
     presenter.open_step(*OPEN)
-    assert seen.sheet.card.sources == ("VH-BRK-2, edition 1, 2022 · read by B. Ferro",)
+    said, shelf = seen.sheet.card.sources
+    assert said == "VH-BRK-2, edition 1, 2022 · read by B. Ferro"
+    assert shelf.endswith("TW-07 (20 to 100 N·m)")
 
 
 def test_without_a_torque_it_is_tightened_by_feel_and_says_so(there):
