@@ -203,7 +203,7 @@ ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
     "tool": _tool,
     "plugs": _number,
     "reached": _reached,
-    "temperature": _reading("temperature", "°C"),
+    "temperature": _reading("temperature", "degC"),
     "distance": _reading("distance", "km"),
     "reading": _measured_value,
     **{name: _condition(name) for name in FOLDED},
