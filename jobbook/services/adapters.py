@@ -25,14 +25,12 @@ UNITS: Mapping[str, str] = {LEVER: "mm", EXTENSION: "mm", ANGLE: "deg", DRAG: "N
 SET_APART = Fraction(2, 100)
 
 MEASURES = (
-    Ask(LEVER, "Lever L, drive centre to middle of the grip", "quantity", unit="mm", required=False),
-    Ask(EXTENSION, "Extension E, drive centre to fastener", "quantity", unit="mm", required=False),
-    Ask(ANGLE, "Angle between adapter and handle", "quantity", unit="°", value="0", required=False),
-    Ask(
-        DRAG, "Drag of a nut that turns hard, where the document wants it added", "quantity", unit="N·m", required=False
-    ),
+    Ask(LEVER, "Lever L", "quantity", unit="mm", required=False),
+    Ask(EXTENSION, "Extension E", "quantity", unit="mm", required=False),
+    Ask(ANGLE, "Angle", "quantity", unit="°", value="0", required=False),
+    Ask(DRAG, "Drag of the nut, if added", "quantity", unit="N·m", required=False),
 )
-SET_TO = Ask(SETTING, "Set on the wrench, or shown by it", "quantity", unit="N·m")
+SET_TO = Ask(SETTING, "Set on the wrench, or shown", "quantity", unit="N·m")
 
 
 @dataclass(frozen=True)
@@ -154,17 +152,21 @@ class Worked:
 def worked_out(asked: WithAdapter, answers: Mapping[str, str]) -> Worked:
     """What the measures that stand there now ask for."""
     measures = _readable(answers)
-    use = {tool.number: tool_use(tool, None, asked.today).unfit for tool in asked.tools}
     try:
         setting = adapter_of(answers).setting(asked.torque)
     except Refused as refused:
         typed = any(answers.get(name, "").strip() for name in (LEVER, EXTENSION, DRAG))
         sentence = str(refused).removeprefix("Nothing was kept: ") if typed else ""
-        return Worked("", sentence[:1].upper() + sentence[1:], use, measures)
+        return Worked("", sentence[:1].upper() + sentence[1:], _unfit(asked, None), measures)
     shown = rounded(setting, asked.torque.unit, 1)
-    stage = Stage("torque", shown)
-    fit = {tool.number: tool_use(tool, stage, asked.today).unfit for tool in asked.tools}
+    fit = _unfit(asked, Stage("torque", shown))
     return Worked(shown.text(), f"for {asked.torque.text()} at the fastener", fit, measures)
+
+
+def _unfit(asked: WithAdapter, stage: Stage | None) -> dict[str, str]:
+    if asked.allowed:
+        return {}
+    return {tool.number: tool_use(tool, stage, asked.today).unfit for tool in asked.tools}
 
 
 def _readable(answers: Mapping[str, str]) -> dict[str, str]:

@@ -39,11 +39,14 @@ def _options(*words: str) -> tuple[Option, ...]:
 
 def tool_ask(bay: Bay, stage: Stage | None, kinds: tuple[str, ...], value: str = "") -> Ask:
     """Which tool: the unfit ones say why, before anything is tightened. Where it was allowed, they may be taken."""
-    allowed = any(one.rule == "wrong-tool" for one in bay.state.allowances)
     uses = tools_for(bay, stage, kinds)
     options = tuple(Option(use.number, f"{use.number}, {use.kind}, {use.range_text}", use.unfit) for use in uses)
     value = value or _last_fit(options)
-    return Ask("tool", "Tool", "tool", as_it_was(options) if allowed else options, value=value)
+    return Ask("tool", "Tool", "tool", as_it_was(options) if wrong_tool_allowed(bay) else options, value=value)
+
+
+def wrong_tool_allowed(bay: Bay) -> bool:
+    return any(one.rule == "wrong-tool" for one in bay.state.allowances)
 
 
 def as_it_was(options: Iterable[Option]) -> tuple[Option, ...]:

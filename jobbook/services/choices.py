@@ -8,7 +8,7 @@ from jobbook.core.work.model import Act, ToolUse
 from jobbook.core.work.rules import RULES, refusals
 from jobbook.core.work.state import State, is_angle, stages_of
 from jobbook.services.adapters import MEASURES, SET_TO
-from jobbook.services.asks import EXCUSABLE, EXCUSE, TOOL_KINDS, asks_of, tool_ask
+from jobbook.services.asks import EXCUSABLE, EXCUSE, TOOL_KINDS, asks_of, tool_ask, wrong_tool_allowed
 from jobbook.services.bay import ANGLE_TOOLS, WRENCHES, Bay, stage_of, tools_for
 from jobbook.services.sheets import Ask, Blocked, Choice, WithAdapter
 from jobbook.services.shelf import lacking_words
@@ -110,8 +110,8 @@ def _adapted(act: Act, bay: Bay, stage: Stage) -> tuple[Choice, ...]:
     tools = tuple(tool for tool in bay.tools if tool.kind in WRENCHES and tool.status != "scrapped")
     if not tools:
         return ()
-    asks = (*MEASURES, SET_TO, tool_ask(bay, None, WRENCHES), REASON_OUTSIDE)
-    worked = WithAdapter(stage.quantity, tools, bay.today)
+    asks = (*MEASURES, SET_TO, REASON_OUTSIDE, tool_ask(bay, None, WRENCHES))
+    worked = WithAdapter(stage.quantity, tools, bay.today, wrong_tool_allowed(bay))
     return (Choice("adapter", "With an adapter…", "A", act, asks, adapter=worked),)
 
 

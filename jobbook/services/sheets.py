@@ -84,11 +84,13 @@ class Ask:
 
 @dataclass(frozen=True)
 class WithAdapter:
-    """What a setting with an adapter is worked out from: the torque wanted, and the tools as they stand that day."""
+    """What a setting with an adapter is worked out from: the torque wanted, and the tools as they stand that day. An
+    unfit tool may be taken where that was `allowed`."""
 
     torque: Quantity
     tools: tuple[Tool, ...]
     today: date
+    allowed: bool = False
 
 
 @dataclass(frozen=True)

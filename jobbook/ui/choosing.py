@@ -1,6 +1,8 @@
 """Labelled fields for what is chosen: a list that opens, answers side by side, tools, ticks."""
 
-from PySide6.QtWidgets import QButtonGroup, QCheckBox, QGridLayout, QHBoxLayout, QRadioButton, QWidget
+from collections.abc import Mapping
+
+from PySide6.QtWidgets import QButtonGroup, QCheckBox, QGridLayout, QHBoxLayout, QLabel, QRadioButton, QWidget
 
 from jobbook.services.sheets import Ask
 from jobbook.ui import look
@@ -40,23 +42,39 @@ class ChoiceField(Field):
         super().__init__(ask, parent)
         self._group = QButtonGroup(self)
         self._buttons: dict[str, QRadioButton] = {}
+        self._unfit: dict[str, QLabel] = {}
         grid = QGridLayout()
         grid.setHorizontalSpacing(look.UNIT)
         grid.setVerticalSpacing(0)
         for place, option in enumerate(ask.options):
             made = QRadioButton(option.label)
-            made.setAccessibleName(f"{ask.label}: {option.label}" + (f". {option.unfit}" if option.unfit else ""))
-            made.setEnabled(not option.unfit)
             self._group.addButton(made)
             self._buttons[option.value] = made
             grid.addWidget(made, place if upright else 0, 0 if upright else place)
-            if option.unfit:
-                grid.addWidget(label(option.unfit, "error", wrap=True), place, 1)
+            if upright:
+                self._unfit[option.value] = label("", "error", wrap=True)
+                grid.addWidget(self._unfit[option.value], place, 1)
+            self._say_unfit(option.value, option.unfit)
         grid.setColumnStretch(1 if upright else len(ask.options), 1)
         self._column.addLayout(grid)
         self.set_text(ask.value)
         self._group.buttonClicked.connect(lambda _: self.changed.emit())
         self._finish(self._first())
+
+    def _say_unfit(self, value: str, sentence: str) -> None:
+        """Let an answer be taken, or say beside it why not."""
+        made = self._buttons[value]
+        made.setEnabled(not sentence)
+        made.setAccessibleName(f"{self.ask.label}: {made.text()}" + (f". {sentence}" if sentence else ""))
+        if value in self._unfit:
+            self._unfit[value].setText(sentence)
+
+    def show_unfit(self, unfit: Mapping[str, str]) -> None:
+        """Say anew which answers must not be taken and why; one that was chosen and is among them is no longer."""
+        chosen = self.text()
+        for value in self._buttons:
+            self._say_unfit(value, unfit.get(value, ""))
+        self.set_text(chosen)
 
     def _first(self) -> QWidget:
         fit = [made for made in self._buttons.values() if made.isEnabled()]

@@ -20,6 +20,7 @@ class DeedForm(QWidget):
     """Asks, and hands the answers in; a refusal is said above the buttons and what was typed stays."""
 
     handed_in = Signal(dict)
+    confirmed = Signal(dict)  # handed in once more, after a doubt was read
     cancelled = Signal()
 
     def __init__(self, asks: Sequence[Ask], keep: str, explain: str = "", columns: int = 0) -> None:
@@ -33,14 +34,29 @@ class DeedForm(QWidget):
             self._explain.hide()
         self._refusal = label("", "caution", wrap=True)
         self._refusal.hide()
-        buttons = controls.row(self.keep, self.cancel, 1)
+        self.confirm = controls.button(self.tr("It stands so in the document"))
+        self.confirm.hide()
+        buttons = controls.row(self.keep, self.confirm, self.cancel, 1)
         self.setLayout(controls.column(self._explain, self.form, self._refusal, buttons, gap=look.UNIT))
-        self.form.handed_in.connect(self.handed_in)
+        self.form.handed_in.connect(self.hand_over)
+        self.form.changed.connect(lambda _: self.confirm.hide())
+        self.confirm.clicked.connect(lambda: self.confirmed.emit(self.form.answers()))
         self.keep.clicked.connect(self.form.hand_in)
         self.cancel.clicked.connect(self.cancelled)
 
+    def hand_over(self, given: dict[str, str]) -> None:
+        """The form is complete: say what was answered."""
+        self.handed_in.emit(given)
+
+    def ask_to_confirm(self, sentence: str) -> None:
+        """Say what looks wrong, and offer to keep it as it stands: by a button of its own, so that no second touch of
+        the first one does it."""
+        self.refuse(sentence)
+        self.confirm.show()
+
     def refuse(self, sentence: str) -> None:
         """Say why it was not kept. A typed PIN is taken out, since it must be typed again."""
+        self.confirm.hide()
         self._refusal.setText(sentence)
         self._refusal.setVisible(bool(sentence))
         if SECRET in self.form.fields:

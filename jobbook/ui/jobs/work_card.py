@@ -1,16 +1,19 @@
 """The open step as a card: what to do, its caution, its joints, and only what the rules allow."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import datetime
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
+from jobbook.services.asks import as_it_was
 from jobbook.services.sheets import Ask, Card, Choice
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import WHY, Signers
+from jobbook.ui.jobs.work_adapter import AdapterForm
 from jobbook.ui.jobs.work_joints import JointSheet
 from jobbook.ui.jobs.work_keys import KeyButton, KeyRow
 from jobbook.ui.jobs.work_quiet import DoneLines, QuietActs, is_settled
@@ -101,7 +104,11 @@ class StepCard(QFrame):
             self.chosen.emit(choice, {})
             return
         keep = self.tr("Sign") if signs else self.tr("Keep")
-        self._ask((*choice.asks, *signs), keep, choice.label, lambda given: self.chosen.emit(choice, given))
+        if choice.adapter is not None:
+            form: DeedForm = AdapterForm(choice, signs, keep)
+        else:
+            form = DeedForm((*choice.asks, *signs), keep, choice.label)
+        self._show_form(form, lambda given: self.chosen.emit(choice, given))
 
     def _sign_asks(self, choice: Choice) -> tuple[Ask, ...]:
         who = self.tr("Second check by") if choice.second_person else self.tr("Signed by")
@@ -111,7 +118,7 @@ class StepCard(QFrame):
         reason = Ask(WHY, self.tr("How did it come to be done, and what was done about it?"), "long text")
         signs = self._sign_asks(choice) if choice.signs else ()
         explain = self.tr("Kept with the rule's name and your reason; it stays a loose end until it is put right.")
-        asks = (*choice.asks, reason, *signs)
+        asks = (*map(_as_it_was, choice.asks), reason, *signs)
         self._ask(asks, self.tr("Keep as happened"), explain, lambda given: self.happened.emit(choice, given))
 
     def _ask_allow(self, rule: str) -> None:
@@ -135,8 +142,10 @@ class StepCard(QFrame):
         self._ask((*asks, reason, *signs), keep, explain, lambda given: self.corrected.emit(entry, given))
 
     def _ask(self, asks: Sequence[Ask], keep: str, explain: str, hand_in: Callable[[dict[str, str]], None]) -> None:
+        self._show_form(DeedForm(asks, keep, explain), hand_in)
+
+    def _show_form(self, form: DeedForm, hand_in: Callable[[dict[str, str]], None]) -> None:
         self.close_form()
-        form = DeedForm(asks, keep, explain)
         form.handed_in.connect(hand_in)
         form.cancelled.connect(self.close_form)
         self._form = form
@@ -161,6 +170,10 @@ class StepCard(QFrame):
     def is_asking(self) -> bool:
         return self._form is not None
 
+    def top_of_form(self) -> int:
+        """How far below the card's edge begins what is being asked."""
+        return self._form.y() if self._form is not None else 0
+
     def scanned(self, code: str) -> bool:
         return self._form is not None and self._form.scanned(code)
 
@@ -177,3 +190,8 @@ class StepCard(QFrame):
         main = next((button for button in self.buttons if button.main), None)
         first: QWidget | None = main or next(iter(self.buttons), None) or self._quiet.first()
         (first or self).setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def _as_it_was(ask: Ask) -> Ask:
+    """What was done can have been done with a tool that must not be taken: it can be named then."""
+    return replace(ask, options=as_it_was(ask.options)) if ask.kind == "tool" else ask

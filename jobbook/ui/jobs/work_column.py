@@ -148,7 +148,9 @@ class StepColumn(Following):
         bar = self.verticalScrollBar()
         bottom = self._holder.y() + self._holder.height() - self.viewport().height()
         highest = bottom if self.card.is_asking() else self._holder.y()
-        bar.setValue(min(max(self._holder.y(), highest), max(self._top_of_the_steps_before(), bottom)))
+        wanted = min(max(self._holder.y(), highest), max(self._top_of_the_steps_before(), bottom))
+        first = self._holder.y() + self.card.top_of_form() if self.card.is_asking() else wanted
+        bar.setValue(min(wanted, first))
 
     def _top_of_the_steps_before(self) -> int:
         before = [line for line in self.lines.values() if not line.isHidden() and line.y() < self._holder.y()]
