@@ -107,7 +107,7 @@ class Workshop:
                 self.sign()
             self.do(choice.key)
             if choice.key == "wait-begun":
-                self.clock.on(timedelta(minutes=int(choice.act.minutes)))
+                self.clock.now = datetime.fromisoformat(self.card().waits_until)
         self.sign()
 
     def step_of(self, do: str, key: str, place: int = 0) -> int:
