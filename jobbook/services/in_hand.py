@@ -9,12 +9,19 @@ from jobbook.db.store import Book, WritingBook
 def in_hand(reading: Book, number: int) -> Job:
     """The job. Refused where it was released: nothing is added to what the customer's papers say."""
     job = reading.jobs.get(number)
-    if job.stage == "released":
-        raise Refused(
-            f"Nothing was kept: job {number} was released on {job.released_at[:10]}. Correct what is wrong in it, keep "
-            "what was forgotten as already happened, or take the vehicle in again."
-        )
+    if closed := closed_words(job):
+        raise Refused(f"Nothing was kept: {closed}")
     return job
+
+
+def closed_words(job: Job) -> str:
+    """Why nothing is added to a job, and what can be done instead; empty while it is in hand."""
+    if job.stage != "released":
+        return ""
+    return (
+        f"job {job.number} was released on {job.released_at[:10]}. Correct what is wrong in it, keep "
+        "what was forgotten as already happened, or take the vehicle in again."
+    )
 
 
 def reopen(tx: WritingBook, number: int, reason: str) -> None:

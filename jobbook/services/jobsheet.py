@@ -1,23 +1,25 @@
 """The job page's sheet: the two facing pages of one job, in one reading."""
 
+from dataclasses import replace
 from datetime import date
 
 from jobbook.core.jobs import Job
 from jobbook.core.work.loose_ends import loose_ends
-from jobbook.core.work.model import LooseEnd
+from jobbook.core.work.model import LooseEnd, Refusal
 from jobbook.core.work.state import State, called
 from jobbook.db.store import Book
 from jobbook.services import sheet_left, stand_records
 from jobbook.services.choices import stands_alone
 from jobbook.services.height_words import heights_from, staffs
 from jobbook.services.heights import Surroundings, height_readings
+from jobbook.services.in_hand import closed_words
 from jobbook.services.methods import running_methods
 from jobbook.services.opened import OpenBook
 from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.sheet_tabs import tabs
 from jobbook.services.sheet_work import WorkFacts, act_note, card, find_open, step_rows
-from jobbook.services.sheets import BegunMethod, JobSheet, Unsigned
+from jobbook.services.sheets import BegunMethod, Blocked, Card, JobSheet, Unsigned
 from jobbook.services.step_words import state_words
 from jobbook.services.work.figures import bay_of, specifications_of
 from jobbook.services.work.waiting import waits
@@ -67,9 +69,19 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         tabs=tabs(reading, job, bay.state, rows, ends),
         methods=tuple(BegunMethod(run.begun, run.method.title, run.corner) for run in running),
         steps=rows,
-        card=card(facts, place, opened) if place and opened else None,
+        card=_in_hand_or_late(card(facts, place, opened), job) if place and opened else None,
         unsigned=unsigned(bay.state, kept, names),
     )
+
+
+def _in_hand_or_late(card: Card, job: Job) -> Card:
+    """Of a released job a step offers nothing; what was forgotten can still be kept as it happened."""
+    closed = closed_words(job)
+    if not closed:
+        return card
+    said = Refusal("released", closed[:1].upper() + closed[1:])
+    late = tuple(Blocked(choice, (said,)) for choice in card.choices)
+    return replace(card, choices=(), needs=(said.sentence,), blocked=(*late, *card.blocked))
 
 
 def all_loose_ends(state: State, kept: tuple[Kept, ...]) -> tuple[LooseEnd, ...]:

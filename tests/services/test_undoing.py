@@ -253,8 +253,9 @@ def test_a_released_job_takes_nothing_more(at, deed):
     there = released(at)
     book, bram, job = there.book, there.bram, there.job
     act = journal(there, "act/1")[-1].act
+    drive = there.blocked(step=there.step_of("drive", ""))
     deeds = {
-        "keep": lambda: there.do(step=there.step_of("drive", "")),
+        "keep": lambda: work.keep(book, bram, job, drive, usual(drive)),
         "begin": lambda: work.begin_method(book, bram, job, METHOD, "FR", OPTIONS),
         "undo": lambda: work.undo(book, bram, job, act),
         "allow": lambda: work.allow(book, there.imke, job, "half-built", "to push it"),
@@ -267,7 +268,8 @@ def test_a_released_job_takes_nothing_more(at, deed):
 def test_what_was_forgotten_is_kept_after_release_and_opens_the_job_again(at):
     """Nasty case 38 of the trade notes: the vehicle has gone."""
     there = released(at)
-    choice = there.choice(step=there.step_of("drive", ""))
+    assert there.card(there.step_of("drive", "")).choices == ()
+    choice = there.blocked(step=there.step_of("drive", ""))
     work.keep_as_happened(there.book, there.bram, there.job, choice, usual(choice), "forgotten yesterday, from memory")
     assert there.sheet().stage == "in work"
     assert journal(there, "act/1")[-1].payload["act"]["reason"] == "forgotten yesterday, from memory"

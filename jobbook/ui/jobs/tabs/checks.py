@@ -62,6 +62,7 @@ def _release(sheet: JobSheet, unit: str) -> Block:
     asks = (
         Ask("odometer", "Odometer out, as read now", "number"),
         Ask("unit", "Unit", "choice", UNITS, value=unit),
+        Ask("note", "Note on the odometer, where its reading is doubtful", required=False),
         Ask("restriction", "Restriction: what it may not do until something is put right", required=False),
         *((reason,) if loose else ()),
     )
@@ -78,6 +79,13 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
             return work.end_finding(book, signer, job, deed.end.on, given["how"], given["reason"]).words
         return work.let_go(book, signer, job, deed.end, given["reason"]).words
     release.release(
-        book, signer, job, given["odometer"], given["unit"], given["restriction"].strip(), given.get("reason", "")
+        book,
+        signer,
+        job,
+        given["odometer"],
+        given["unit"],
+        given["restriction"].strip(),
+        given.get("reason", ""),
+        given.get("note", ""),
     )
     return f"Job {job} is released"
