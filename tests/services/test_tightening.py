@@ -87,6 +87,7 @@ def test_a_tool_due_today_is_still_in_calibration(at):
     there = at("top nuts")
     shop.keep_tool(there.book, there.imke, replace(TOOLS[1], due_on="2026-11-25"))
     there.do(tool="TW-04")
+    assert "unfit" not in acts(there, "tighten", TOP)[-1]["tool"]
 
 
 def test_a_tool_that_nobody_has_is_refused(at):

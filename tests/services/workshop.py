@@ -7,6 +7,7 @@ from pathlib import Path
 from shutil import copytree
 
 from jobbook.core.jobs import Permission
+from jobbook.core.journal import Entry
 from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
@@ -136,6 +137,11 @@ class Workshop:
         """The rules that find something loose."""
         sheet = self.sheet()
         return {end.rule for end in (*sheet.loose_now, *sheet.still_to_do)}
+
+    def journal(self, kind: str) -> list[Entry]:
+        """The entries of the job of one kind."""
+        with self.book.store.read() as reading:
+            return reading.journal.entries(job=self.job, kind=kind)
 
     def open_again(self) -> None:
         """Close the program and open it again."""
