@@ -75,7 +75,9 @@ def _let_go(tx: WritingBook, job: int, ends: Sequence[LooseEnd], restriction: st
 
 
 def _remind_of_wheels(tx: WritingBook, book: OpenBook, job: int, state: State) -> None:
-    if not wheels_were_out(state):
+    """Note the visit, once: a job that was opened again after its release has its reminder already."""
+    waiting = [one for one in tx.reminders.of_job(job) if one.what == RETORQUE and not one.outcome]
+    if waiting or not wheels_were_out(state):
         return
     shop = tx.shop()
     due = (book.today() + timedelta(days=shop.retorque_days)).isoformat()

@@ -108,6 +108,16 @@ def test_where_wheel_joints_were_out_a_visit_is_noted(at):
     assert (due.what, due.due_on, due.due_at, due.outcome) == (RETORQUE, "2026-12-02", "50 km", "")
 
 
+def test_a_second_release_notes_no_second_visit(at):
+    there = at("done")
+    go(there)
+    done = there.card(there.step_of("drive", "")).done[0]
+    work.correct(there.book, there.bram, done.entry, {"distance": "17 km"}, "one digit too few")
+    go(there)
+    assert len(released(there)) == 2
+    assert len(reminders(there)) == 1
+
+
 def test_where_no_wheel_was_off_no_visit_is_noted(at):
     there = at("taken in")
     go(there)
