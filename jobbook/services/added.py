@@ -20,6 +20,7 @@ from jobbook.services.sheet_work import act_note
 from jobbook.services.sheets import Ask, BegunMethod, Blocked, Card, Choice, Done, JobSheet, Option, StepRow
 from jobbook.services.shelf import on_the_shelf
 from jobbook.services.shop import keep_specification
+from jobbook.services.torque_at_work import read_fastener
 from jobbook.services.work import Written, add_thing
 from jobbook.services.work.figures import bay_of
 
@@ -47,6 +48,7 @@ ADD = (
     Ask("loaded", "Rubber-bushed: tightened only at ride height?", "choice", YES_NO, value="no"),
     Ask("torque", "Torque, like 50 N·m; empty: by feel", required=False),
     Ask("tolerance", "Tolerance, as given", required=False),
+    Ask("fastener", "Thread and grade, like M12x1.5 10.9", required=False),
     Ask("document", "Document of the torque", required=False),
     Ask("edition", "Edition or date", required=False),
 )
@@ -62,7 +64,7 @@ def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str])
         variant = reading.vehicles.get(reading.jobs.get(job).vehicle_id).variant
         known = bay_of(reading, job, kept_acts(work_entries(reading, job)), book).state.things
     key = _free_key(title, corner, known)
-    torque = answers["torque"].strip()
+    torque, bolt = answers["torque"].strip(), read_fastener(answers.get("fastener", ""))
     figure = f"added_{key}" if torque else ""
     if torque:
         _keep_torque(book, who, variant, figure, title, answers)
@@ -70,6 +72,8 @@ def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str])
         f"{key}@{corner}" if corner else key,
         title,
         int(count),
+        bolt[0].name if bolt else "",
+        bolt[1] if bolt else "",
         figure=figure,
         single_use=answers["single_use"] != "no",
         pieces=("fastener",) if answers["single_use"] != "no" else (),
@@ -102,6 +106,8 @@ def _keep_torque(
         document=answers["document"],
         edition=answers["edition"],
         tolerance=answers["tolerance"],
+        fastener=answers.get("fastener", ""),
+        confirmed=bool(answers.get("confirmed")),
     )
 
 

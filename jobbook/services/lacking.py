@@ -1,7 +1,7 @@
 """The figures that a job's begun methods ask for and the vehicle's variant does not hold yet."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 
 from jobbook.core.work.begin import propose
 from jobbook.core.work.model import Joint
@@ -9,16 +9,19 @@ from jobbook.core.work.state import State
 from jobbook.services.methods import Running, figure_title, running_methods
 from jobbook.services.opened import OpenBook
 from jobbook.services.replay import kept_acts, state_of, work_entries
+from jobbook.services.torque_at_work import fasteners
 
 Figure = tuple[str, str, str]  # key, kind, what people call it
 
 
 @dataclass(frozen=True)
 class Lacking:
-    """An empty `variant` says that the vehicle has none, so that no figure can be entered for it yet."""
+    """An empty `variant` says that the vehicle has none, so that no figure can be entered for it yet. `fasteners`:
+    thread and grade by the key of the figure, where a joint declares them."""
 
     variant: str
     figures: tuple[Figure, ...] = ()
+    fasteners: Mapping[str, str] = field(default_factory=dict)
 
 
 def lacking(book: OpenBook, job: int) -> Lacking:
@@ -31,7 +34,8 @@ def lacking(book: OpenBook, job: int) -> Lacking:
         there = {spec.key for spec in reading.specifications.for_variant(variant)} if variant else set()
     state = state_of(kept)
     wanted = {figure[0]: figure for run in running for figure in _asked_for(run, state)}
-    return Lacking(variant, tuple(figure for key, figure in wanted.items() if key not in there))
+    lacking_now = tuple(figure for key, figure in wanted.items() if key not in there)
+    return Lacking(variant, lacking_now, fasteners(state.things.values()))
 
 
 def _asked_for(run: Running, state: State) -> Iterator[Figure]:

@@ -18,6 +18,7 @@ from jobbook.core.work.words import FIGURE_KINDS
 from jobbook.services.bay import WRENCHES, due_on
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
+from jobbook.services.torque_at_work import look_before_keeping, with_look
 
 DUE_SOON_DAYS = 30
 TOOL_STATES = ("in use", "quarantined", "scrapped", "outside")
@@ -124,14 +125,21 @@ def keep_specification(
     tolerance: str = "",
     conditions: str = "",
     second_look_by: str = "",
+    fastener: str = "",
+    confirmed: bool = False,
 ) -> Specification:
-    """Keep a figure for a variant as it was typed, with the document and edition that it was read from."""
+    """Keep a figure for a variant as it was typed, with the document and edition that it was read from.
+
+    A torque is looked at against thread and grade of its `fastener`, where they are known; what was said is kept with
+    its conditions. Doubtful: where it looks wrong and nobody has `confirmed` that it stands so in the document."""
     variant, key = clean_text(variant).strip(), clean_text(key).strip()
     if not variant or not key or not document.strip() or not edition.strip():
         raise Refused("The figure was not kept: it needs its vehicle variant, its document and its edition.")
     if second_look_by == who.id:
         raise Refused("The figure was not kept: the second look is another person's, who reads the document too.")
     stages = read_figure(kind, text, tolerance)
+    if kind == "torque":
+        conditions = with_look(conditions, look_before_keeping(text, tolerance, fastener, confirmed))
     with writing(book, who, "specifications") as tx:
         facts = {
             "specification": tx.next_specification_id(), "variant": variant, "key": key, "kind": kind,

@@ -18,12 +18,13 @@ class CardFile(QWidget):
     """Shows records and lets one of them, or a new one, be kept.
 
     `chosen` carries the record whose card is to be shown, `handed_in` the answers; `begun` says that a new one is
-    wanted.
+    wanted. `confirmed` hands the answers in once more, after a doubt was read.
     """
 
     chosen = Signal(object)
     begun = Signal()
     handed_in = Signal(dict)
+    confirmed = Signal(dict)
 
     def __init__(
         self,
@@ -44,7 +45,10 @@ class CardFile(QWidget):
         self.title = label(act, "title")
         self.form = Form(asks, columns=2)
         self.said = label("", "error", wrap=True)
+        self.note = label("", "small", wrap=True)  # what is said while one types
         self.keep = button(self.tr("Keep"), "main")
+        self.confirm = button(self.tr("It stands so in the document"))
+        self.confirm.hide()
         self._lay_out()
         self._connect()
 
@@ -54,7 +58,11 @@ class CardFile(QWidget):
             column(self.table, self.empty, row(1, self.new, margin=look.UNIT), margin=(look.UNIT, 1, look.UNIT, 1))
         )
         inside = QWidget()
-        inside.setLayout(column(self.title, self.form, self.said, row(1, self.keep), 1, margin=look.UNIT * 2))
+        inside.setLayout(
+            column(
+                *(self.title, self.form, self.note, self.said, row(1, self.confirm, self.keep), 1), margin=look.UNIT * 2
+            )
+        )
         right.setLayout(column(scrolling(inside), margin=1))
         right.setMaximumWidth(look.CARD_WIDTH)
         facing = row(gap=look.UNIT * 2)
@@ -69,7 +77,12 @@ class CardFile(QWidget):
         self.empty.act_clicked.connect(self.begun)
         self.keep.clicked.connect(self.form.hand_in)
         self.form.handed_in.connect(self.handed_in)
-        self.form.changed.connect(lambda _: self.said.clear())
+        self.form.changed.connect(lambda _: self._say_nothing())
+        self.confirm.clicked.connect(lambda: self.confirmed.emit(self.form.answers()))
+
+    def _say_nothing(self) -> None:
+        self.said.clear()
+        self.confirm.hide()
 
     def _choose(self) -> None:
         wanted = self.table.chosen()
@@ -95,7 +108,7 @@ class CardFile(QWidget):
         self.title.setText(title)
         self.form.clear()
         self.form.show_answers(answers)
-        self.said.clear()
+        self._say_nothing()
 
     def begin_card(self, title: str, answers: Mapping[str, str] | None = None) -> None:
         """An empty card for a new one, with the focus in its first field."""
@@ -105,10 +118,17 @@ class CardFile(QWidget):
         self.show_card(title, answers or {})
         self.form.fields[next(iter(self.form.fields))].setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def ask_to_confirm(self, sentence: str) -> None:
+        """Say what looks wrong, and offer to keep it as it stands: by a button of its own, so that no second touch of
+        the first one does it."""
+        self.refuse(sentence)
+        self.confirm.show()
+
     def refuse(self, sentence: str) -> None:
         look.as_role(self.said, "error")
         self.said.setText(sentence)
 
     def show_kept(self, sentence: str) -> None:
+        self.confirm.hide()
         look.as_role(self.said, "kept")
         self.said.setText(sentence)

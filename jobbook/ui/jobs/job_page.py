@@ -168,6 +168,9 @@ class JobPage(Page):
         current = self.right.current()
         (self.work if current == WORK else self.tabs[current]).refuse(sentence)
 
+    def ask_to_confirm(self, sentence: str) -> None:
+        self.work.ask_to_confirm(sentence)
+
     def kept(self, words: str) -> None:
         self._close_forms()
         if words:

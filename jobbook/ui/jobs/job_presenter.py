@@ -14,6 +14,7 @@ from jobbook.services.methods import MethodCard, shipped_methods
 from jobbook.services.opened import last_kept
 from jobbook.services.people import all_people
 from jobbook.services.sheets import Choice, JobSheet
+from jobbook.services.torque_at_work import Doubtful
 from jobbook.ui.jobs.job_begin import CORNER, keep_figures, options_of
 from jobbook.ui.jobs.job_papers import OpenedPapers
 from jobbook.ui.jobs.job_steps import StepKey, key_of, next_open
@@ -42,6 +43,9 @@ class JobView(Protocol):
 
     def refuse(self, sentence: str) -> None:
         """Say why what was asked for was not kept; what was typed stays."""
+
+    def ask_to_confirm(self, sentence: str) -> None:
+        """Say what looks wrong, and offer to keep it all the same."""
 
     def kept(self, words: str) -> None:
         """What was asked for is in the book: close what asked for it, and say so."""
@@ -225,4 +229,4 @@ class JobPresenter:
 
     def _refused(self, error: BookError) -> None:
         self._busy = False
-        self._view.refuse(str(error))
+        (self._view.ask_to_confirm if isinstance(error, Doubtful) else self._view.refuse)(str(error))

@@ -129,6 +129,11 @@ class WorkTab(QWidget):
         else:
             self._say(sentence)
 
+    def ask_to_confirm(self, sentence: str) -> None:
+        """Say what looks wrong where it was asked, and offer to keep it all the same."""
+        if not (self.begin_panel.ask_to_confirm(sentence) or self.figure_form.ask_to_confirm(sentence)):
+            self.refuse(sentence)
+
     def scanned(self, code: str) -> bool:
         """Take a badge as the signature that is asked for; false where none is."""
         return self.strip.scanned(code) or (self.card is not None and self.card.scanned(code))

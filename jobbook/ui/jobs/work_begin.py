@@ -11,7 +11,7 @@ from jobbook.services.lacking import Lacking
 from jobbook.services.methods import MethodCard
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
-from jobbook.ui.jobs.job_begin import begin_asks, figure_asks
+from jobbook.ui.jobs.job_begin import CONFIRMED, begin_asks, figure_asks
 from jobbook.ui.jobs.rows import RowButton, clear, label, let_clicks_through, rich_label
 
 
@@ -76,6 +76,7 @@ class BeginPanel(QFrame):
         explain = self.tr("It becomes a loose end as soon as it is touched. Without a torque the papers say “by feel”.")
         form = DeedForm(ADD, self.tr("Add the joint"), explain)
         form.handed_in.connect(self.added)
+        form.confirmed.connect(lambda given: self.added.emit({**given, CONFIRMED: "yes"}))
         self.show()
         self._show_form(self.tr("A joint that the method does not name"), form)
 
@@ -87,6 +88,13 @@ class BeginPanel(QFrame):
         form.show()
         form.begin()
         self._form = form
+
+    def ask_to_confirm(self, sentence: str) -> bool:
+        """Say what looks wrong with the torque of a joint; false where nothing is being asked."""
+        if self.isHidden() or self._form is None:
+            return False
+        self._form.ask_to_confirm(sentence)
+        return True
 
     def refuse(self, sentence: str) -> bool:
         """Say why it was not begun; false where nothing is being asked."""
@@ -145,8 +153,9 @@ class FigureForm(QFrame):
         explain = self.tr(
             "For {variant}, as they stand in the maker's document. What you leave empty stays missing."
         ).format(variant=lack.variant or self.tr("a vehicle without a variant"))
-        self._form = DeedForm(figure_asks(lack.figures), self.tr("Keep the figures"), explain)
+        self._form = DeedForm(figure_asks(lack), self.tr("Keep the figures"), explain)
         self._form.handed_in.connect(lambda given: self.entered.emit(lack, given))
+        self._form.confirmed.connect(lambda given: self.entered.emit(lack, {**given, CONFIRMED: "yes"}))
         self._form.cancelled.connect(self.close_form)
         self._page.addWidget(self._form)
         self._form.show()
@@ -158,6 +167,13 @@ class FigureForm(QFrame):
         if self._form is not None:
             self._form.deleteLater()
             self._form = None
+
+    def ask_to_confirm(self, sentence: str) -> bool:
+        """Say which torque looks wrong; false where none is being entered."""
+        if self._form is None:
+            return False
+        self._form.ask_to_confirm(sentence)
+        return True
 
     def refuse(self, sentence: str) -> bool:
         """Say why no figure was kept; false where none is being entered."""

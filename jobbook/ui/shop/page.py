@@ -20,6 +20,7 @@ class ShopPage(Page):
         self.words = QButtonGroup(self)
         for number, (title, part) in enumerate(parts.items(), 1):
             self._stack.addWidget(part)
+            part.go.connect(self.go)
             word = button(title, "tab", f"Alt+{number}")
             word.setCheckable(True)
             self.words.addButton(word, number - 1)

@@ -1,10 +1,13 @@
 """What the shop's page asks of its parts."""
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 
 class Part(QWidget):
-    """One part of the shop."""
+    """One part of the shop. It asks to go elsewhere by `go`."""
+
+    go = Signal(object)  # Place
 
     def open(self) -> None:
         """The part is now shown: read what it shows, put the focus where work begins."""

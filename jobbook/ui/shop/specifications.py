@@ -4,10 +4,12 @@ from PySide6.QtWidgets import QComboBox, QWidget
 
 from jobbook.core.specifications import Specification
 from jobbook.services.sheets import Ask, Option
+from jobbook.services.torque_at_work import fastener_in, without_look
 from jobbook.ui import look
 from jobbook.ui.cards import CardFile
-from jobbook.ui.controls import ListBox, column, label, row
+from jobbook.ui.controls import ListBox, button, column, label, row
 from jobbook.ui.forms import Section
+from jobbook.ui.places import a_figure
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import specification_columns
 from jobbook.ui.shop.part import Part
@@ -38,7 +40,8 @@ class SpecificationsPage(Part):
                 "edition that it was read from. The program never supplies a maker's figure."
             ),
         )
-        head = row(label(self.tr("Variant"), "heading"), self.variant, self.said, 1)
+        self.in_figures = button(self.tr("Look at a torque in Figures…"), "quiet")
+        head = row(label(self.tr("Variant"), "heading"), self.variant, self.said, 1, self.in_figures)
         self.setLayout(column(head, self.cards))
         self._connect()
 
@@ -50,8 +53,11 @@ class SpecificationsPage(Part):
             line.setPlaceholderText(self.tr("vehicle, build years, equipment, as the document names it"))
             line.editingFinished.connect(self._take_variant)
         self.cards.chosen.connect(self.presenter.choose)
-        self.cards.begun.connect(lambda: self.cards.begin_card(self.tr("A new figure")))
+        self.cards.begun.connect(lambda: self._begin())
         self.cards.handed_in.connect(self._keep)
+        self.cards.confirmed.connect(lambda answers: self._keep(answers, confirmed=True))
+        self.cards.form.changed.connect(self._typed)
+        self.in_figures.clicked.connect(self._go_to_figures)
 
     def _asks(self) -> tuple[Ask | Section, ...]:
         wanted = tuple(Option(one.key, f"{one.title} · {one.kind}") for one in self.presenter.wanted)
@@ -61,19 +67,38 @@ class SpecificationsPage(Part):
             Ask("text", self.tr("As the document has it, like 50 N·m + 90°")),
             Ask("tolerance", self.tr("Tolerance, like ± 10 %"), "serial", required=False),
             Ask("conditions", self.tr("Conditions"), required=False),
+            Ask("fastener", self.tr("Thread and grade, like M12x1.5 10.9"), "serial", required=False),
             Section(self.tr("Where it stands")),
             Ask("document", self.tr("Document")),
             Ask("edition", self.tr("Edition, date or page"), "serial"),
             Ask("second_look_by", self.tr("Second look by"), "list", people, required=False),
         )
 
+    def _begin(self) -> None:
+        self.cards.begin_card(self.tr("A new figure"))
+        self.show_notes(())
+
     def _take_variant(self) -> None:
         self.said.clear()
         self.presenter.choose_variant(self.variant.currentText())
 
-    def _keep(self, answers: dict[str, str]) -> None:
+    def _keep(self, answers: dict[str, str], confirmed: bool = False) -> None:
         self._take_variant()
-        self.presenter.keep(answers)
+        self.presenter.keep(answers, confirmed)
+
+    def _typed(self, name: str) -> None:
+        """A figure that is chosen brings thread and grade along, where a method declares them."""
+        fields = self.cards.form.fields
+        if name == "key" and fields["fastener"].is_empty():
+            fields["fastener"].set_text(self.presenter.fastener_of(fields["key"].text()))
+        self.presenter.look(self.cards.form.answers())
+
+    def _go_to_figures(self) -> None:
+        """The torque on the sheet of figures, with what is known of its bolt."""
+        answers = self.cards.form.answers()
+        thread, _, grade = answers["fastener"].strip().partition(" ")
+        torque = answers["text"].partition(",")[0].partition("+")[0].strip()
+        self.go.emit(a_figure("plausible", torque=torque, thread=thread, grade=grade.strip()))
 
     def open(self) -> None:
         self.presenter.open()
@@ -95,7 +120,17 @@ class SpecificationsPage(Part):
             self.cards.title.setText(self.tr("A new figure"))
 
     def show_figure(self, figure: Specification) -> None:
-        self.cards.show_card(figure.title, {name: getattr(figure, name) for name in FACTS})
+        answers = {name: getattr(figure, name) for name in FACTS}
+        bolt = fastener_in(figure.conditions) or self.presenter.fastener_of(figure.key)
+        answers |= {"conditions": without_look(figure.conditions), "fastener": bolt}
+        self.cards.show_card(figure.title, answers)
+        self.presenter.look(self.cards.form.answers())
+
+    def show_notes(self, lines: tuple[str, ...]) -> None:
+        self.cards.note.setText("\n".join(lines))
+
+    def ask_to_confirm(self, sentence: str) -> None:
+        self.cards.ask_to_confirm(sentence)
 
     def refuse(self, sentence: str) -> None:
         self.cards.refuse(sentence)

@@ -11,16 +11,19 @@ from jobbook.core.work.model import CORNERS
 from jobbook.services.methods import shipped_methods
 from jobbook.services.people import all_people
 from jobbook.services.shop import keep_specification, specifications, variants
+from jobbook.services.torque_at_work import Doubtful, fasteners_of_the_methods, notes_on_torque
 from jobbook.ui.setting import Setting
 
 
 @dataclass(frozen=True)
 class FigureWanted:
-    """One figure that a method asks for, or a height that the staffs show."""
+    """One figure that a method asks for, or a height that the staffs show. `fastener`: thread and grade of its joint,
+    where the method declares them."""
 
     key: str
     kind: str
     title: str
+    fastener: str = ""
 
 
 HEIGHTS = tuple(FigureWanted(f"height {corner}", "length", f"Ride height {corner}") for corner in CORNERS)
@@ -28,7 +31,12 @@ HEIGHTS = tuple(FigureWanted(f"height {corner}", "length", f"Ride height {corner
 
 def figures_of_the_methods() -> tuple[FigureWanted, ...]:
     """Every figure that a shipped method asks for, once."""
-    figures = {figure[0]: FigureWanted(*figure) for card in shipped_methods() for figure in card.figures}
+    bolts = fasteners_of_the_methods()
+    figures = {
+        figure[0]: FigureWanted(*figure, bolts.get(figure[0], ""))
+        for card in shipped_methods()
+        for figure in card.figures
+    }
     return tuple(figures.values())
 
 
@@ -46,6 +54,12 @@ class SpecificationsView(Protocol):
     def refuse_variant(self, sentence: str) -> None: ...
 
     def show_kept(self, figure: Specification) -> None: ...
+
+    def show_notes(self, lines: tuple[str, ...]) -> None:
+        """Say what can be said of a torque while it is typed."""
+
+    def ask_to_confirm(self, sentence: str) -> None:
+        """Say what looks wrong, and offer to keep it all the same."""
 
 
 class SpecificationsPresenter:
@@ -81,7 +95,19 @@ class SpecificationsPresenter:
     def choose(self, figure: Specification) -> None:
         self._view.show_figure(figure)
 
-    def keep(self, answers: Mapping[str, str]) -> None:
+    def look(self, answers: Mapping[str, str]) -> None:
+        """Say what can be said of a torque as it stands in the fields now."""
+        told: tuple[str, ...] = ()
+        if answers["key"] and self._figure(answers["key"]).kind == "torque":
+            told = notes_on_torque(self._setting.book, *(answers[name] for name in ("text", "tolerance", "fastener")))
+        self._view.show_notes(told)
+
+    def fastener_of(self, key: str) -> str:
+        """Thread and grade that the methods declare for a figure."""
+        return self._wanted[key].fastener if key in self._wanted else ""
+
+    def keep(self, answers: Mapping[str, str], confirmed: bool = False) -> None:
+        """Keep the figure; `confirmed`: what looked wrong was read in the document once more."""
         if not self._variant:
             self._view.refuse_variant("Name the variant first: a figure is valid for one variant only.")
             return
@@ -107,9 +133,14 @@ class SpecificationsPresenter:
                 document=said["document"],
                 edition=said["edition"],
                 second_look_by=said["second_look_by"],
+                fastener=said["fastener"],
+                confirmed=confirmed,
             )
 
-        self._setting.lanes.keep(work, self._kept, lambda error: self._view.refuse(str(error)))
+        self._setting.lanes.keep(work, self._kept, self._refused)
+
+    def _refused(self, error: BookError) -> None:
+        (self._view.ask_to_confirm if isinstance(error, Doubtful) else self._view.refuse)(str(error))
 
     def _figure(self, key: str) -> FigureWanted:
         """The figure of that key; one that no shipped method asks for any more is kept as it was."""
