@@ -104,12 +104,15 @@ def read_height(corner: str, typed: str, unit: str = "mm") -> str:
 
 
 def _keep_customer(tx: WritingBook, customer: Customer) -> int:
-    if customer.id:
-        return tx.customers.get(customer.id).id
-    number = int(tx.next_customer_id())
-    sealed = {key: tx.seal((getattr(customer, key) or "").strip()) for key in ("name", "address", "phone", "email")}
-    tx.keep(Draft("customer/1", f"customer/{number}", {"customer": number} | sealed))
-    return number
+    """Keep a new customer, or what was said anew of a known one; what is left out of a known one stays as it is."""
+    known = tx.customers.get(customer.id) if customer.id else Customer(int(tx.next_customer_id()), "")
+    before = {key: getattr(known, key) or "" for key in ("name", "address", "phone", "email")}
+    told = {key: (getattr(customer, key) or "").strip() or before[key] for key in before}
+    if customer.id and told == before:
+        return known.id
+    sealed = {key: tx.seal(text) for key, text in told.items()}
+    tx.keep(Draft("customer/1", f"customer/{known.id}", {"customer": known.id} | sealed))
+    return known.id
 
 
 def _keep_vehicle(tx: WritingBook, vehicle: Vehicle) -> Vehicle:

@@ -86,6 +86,20 @@ def test_a_vehicles_facts_change_with_its_visit_and_stay_in_one_history(there):
     assert keep_vehicle(there.book, there.jonas, replace(known(there), vin=f" {VIN.lower()} ")).vin == VIN
 
 
+def test_what_is_said_anew_of_a_known_customer_is_kept_and_the_rest_stays(there):
+    come(there)
+    entry = entries(there)
+    number = known(there).customer_id
+    again = Customer(number, "", phone="Quillhaven 9999", email=" ")
+    come(there, vehicle=known(there), customer=again)
+    kept = vehicle(there.book, known(there).id).customer
+    assert kept == replace(CUSTOMER, id=number, phone="Quillhaven 9999")
+    assert [one.id for one in customers(there.book, "harrow")] == [number]
+    come(there, vehicle=known(there), customer=again)
+    with there.book.store.read() as reading:
+        assert len(reading.journal.entries(kind="customer/1", after=entry)) == 1
+
+
 def test_an_odometer_that_falls_is_asked_about_and_a_note_answers(there):
     come(there)
     assert "less than 128410 km" in odometer_question(there.book, known(there).id, 12_841, "km")
@@ -130,7 +144,11 @@ def test_heights_are_kept_in_millimetres_before_anybody_touched_the_system(there
             e.payload["act"] for e in reading.journal.entries(job=job, kind="act/1") if "what" in e.payload["act"]
         ]
     assert dict(act["readings"]) == {
-        "FL": "400.05", "typed FL": "15 3/4 in", "FR": "401", "typed FR": "40,1 cm", "RR": "398",
+        "FL": "400.05",
+        "typed FL": "15 3/4 in",
+        "FR": "401",
+        "typed FR": "40,1 cm",
+        "RR": "398",
     }
     shown = {staff.corner: staff.before for staff in job_sheet(there.book, job).staffs}
     assert shown == {"FL": "400", "FR": "401", "RL": "", "RR": "398"}

@@ -156,7 +156,7 @@ def arrival_of(answers: Mapping[str, str], vehicle: Vehicle, customer: Customer)
         air=facts["air"],
         distance_unit=said["odometer_unit"],
     )
-    by = customer if customer.id else Customer(0, said["customer"], said["address"], said["phone"], said["email"])
+    by = Customer(customer.id, said["customer"], said["address"], said["phone"], said["email"])
     return Arrival(
         vehicle=came,
         customer=by,
