@@ -57,7 +57,7 @@ class Tool:
 def parts_table(parts: Sequence[FittedPart], width: float) -> list[Flowable]:
     rows = [(p.part, p.corner, p.number, p.serial, p.condition, p.kit) for p in parts]
     heads = ("Part", "Corner", "Number", "Serial or batch", "Condition", "Came with")
-    return ruled("Parts fitted", heads, (15, 7, 14, 15, 11, 38), rows, width)
+    return ruled("Parts fitted", heads, (14, 7, 14, 14, 16, 35), rows, width)
 
 
 def old_parts_block(parts: Sequence[OldPart], width: float) -> list[Flowable]:
