@@ -62,7 +62,7 @@ def _act_of(kept: tuple[Kept, ...], old: Entry) -> Kept:
 
 def _answered_anew(was: Act, answers: Mapping[str, str], bay: Bay) -> Act:
     """The act with the new answers; what was not answered anew stays, reading by reading."""
-    bare = replace(was, reason="" if "reached" in answers else was.reason)
+    bare = replace(was, reason="" if {"reached", "setting"} & set(answers) else was.reason)
     act = answered(bare, answers, bay)
     return replace(act, readings=tuple(dict(act.readings).items()))
 
