@@ -11,6 +11,7 @@ from jobbook.core.figures.stages import Stage
 from jobbook.core.figures.tools import with_drag
 from jobbook.core.figures.torque import adapter_setting, adapter_torque
 from jobbook.core.quantities import Quantity, read_quantity
+from jobbook.core.quantities.quantity import NARROW
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
 from jobbook.services.bay import SHOWS_VALUE, tool_use
@@ -60,7 +61,9 @@ class Adapter:
     def words(self) -> str:
         said = []
         if self.lever is not None and self.extension is not None and self.angle is not None:
-            said.append(f"with adapter L {self.lever.text()}, E {self.extension.text()}, {self.angle.text()}")
+            said.append(
+                f"with adapter L{NARROW}{self.lever.text()}, E{NARROW}{self.extension.text()}, {self.angle.text()}"
+            )
         if self.drag is not None:
             said.append(f"drag {self.drag.text()} added")
         return ", ".join(said)

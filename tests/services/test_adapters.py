@@ -77,7 +77,7 @@ def test_the_act_keeps_the_measures_the_setting_and_what_it_equals(at):
     there.do("adapter", tool="TW-04", setting="31,1", **CROWFOOT)
     act = acts(there, "tighten", TOP)[-1]
     assert act["reached"] == (
-        "clicked at 31.1\u202fN·m with adapter L 400\u202fmm, E 50\u202fmm, 0°, equals 34.99\u202fN·m"
+        "clicked at 31.1\u202fN·m with adapter L\u202f400\u202fmm, E\u202f50\u202fmm, 0°, equals 34.99\u202fN·m"
     )
     assert dict(act["readings"]) == {
         "lever": "400\u202fmm",
@@ -139,7 +139,7 @@ def test_a_wrong_measure_is_corrected_and_the_torque_follows(at):
     assert {ask.name: ask.value for ask in done.asks}["lever"] == "400\u202fmm"
     work.correct(there.book, there.bram, kept.entry, {"lever": "500"}, "measured to the end of the grip")
     act = acts(there, "tighten", TOP)[-1]
-    assert act["reached"].endswith("with adapter L 500\u202fmm, E 50\u202fmm, 0°, equals 34.21\u202fN·m")
+    assert act["reached"].endswith("with adapter L\u202f500\u202fmm, E\u202f50\u202fmm, 0°, equals 34.21\u202fN·m")
 
 
 def test_the_papers_print_how_it_was_set(at):
@@ -149,7 +149,7 @@ def test_the_papers_print_how_it_was_set(at):
         facts = gather(reading, there.job)
     story = next(one for one in joint_stories.joint_stories(facts) if one.joint.name == TOP)
     row = joint_stories.sheet_row(facts, story, joint_stories.Sources(facts.names))
-    assert "with adapter L 400" in row.reached
+    assert "with adapter L\u202f400" in row.reached
     assert "equals 34.99" in row.reached
 
 
