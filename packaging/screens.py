@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import chdir
 from datetime import datetime, timedelta
 from pathlib import Path
+from shutil import copytree
 from tempfile import TemporaryDirectory
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -18,15 +19,19 @@ from PIL import Image
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication, QWidget
 
+from jobbook.core.people import Person
+from jobbook.services import work
 from jobbook.services.demonstration import build
 from jobbook.services.jobs import jobs
+from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, last_kept, open_book
 from jobbook.services.people import all_people
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window
 from jobbook.ui.jobs.job_page import ORDER, JobPage
-from jobbook.ui.places import JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_job, a_vehicle
+from jobbook.ui.jobs.work_adapter import AdapterForm
+from jobbook.ui.places import JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_figure, a_job, a_vehicle
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.start.first_start import FirstStart
@@ -35,6 +40,17 @@ from jobbook.ui.window import Window
 
 SIZES = ((1366, 768), (1920, 1080))
 COLOURS = 96  # flat pages need no more, and the pictures are a third as large
+LAID_OUT = 4
+STEPS_TO_THE_NUT = 4
+ADAPTER = {"lever": "400 mm", "extension": "50 mm", "angle": "30°"}
+CROWFOOT = {"lever": "180", "extension": "28"}
+STAND = {
+    "before": "402 mm; 404 mm; 398 mm; 399 mm",
+    "after": "366 mm; 399 mm; 394 mm; 395 mm",
+    "hours": "13.5 h",
+    "start_temperature": "18 °C",
+    "end_temperature": "11 °C",
+}
 ROOT = Path(__file__).resolve().parent.parent
 
 Page = tuple[str, Callable[[], object]]
@@ -54,8 +70,12 @@ def main(folder: Path) -> None:
         for scheme in look.SCHEMES:
             look.dress(application, scheme)
             book = open_book(place, clock=lambda: moment)
-            take_pictures(book, scheme, folder, QSettings("window.ini", QSettings.Format.IniFormat))
+            settings = QSettings("window.ini", QSettings.Format.IniFormat)
+            take_pictures(book, scheme, folder, settings)
             book.close()
+            further = open_book(copytree(place, Path(f"further-{scheme}")), clock=lambda: moment)
+            take_adapter_pictures(further, scheme, folder, settings)
+            further.close()
 
 
 def _moment_after(place: Path) -> datetime:
@@ -68,7 +88,7 @@ def _moment_after(place: Path) -> datetime:
 
 def take_pictures(book: OpenBook, scheme: str, folder: Path, settings: QSettings) -> None:
     lanes = TaskLanes()
-    technician = next(person for person in all_people(book) if person.name.startswith("Bram"))
+    technician = bram(book)
     duty = Duty(technician)
     window = build_window(Setting(book, duty, lanes), duty, lanes, settings, lambda wish: None)
     window.show()
@@ -94,6 +114,8 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     yield from job_tabs(window, released.number)
     yield "vehicles", lambda: window.go(Place(VEHICLES))
     yield "vehicle", lambda: window.go(a_vehicle(released.vehicle_id))
+    yield "figures", lambda: window.go(a_figure("adapter", torque="110 N·m", **ADAPTER))
+    yield "figures-stand", lambda: window.go(a_figure("leak-down", **STAND))
     yield from parts_of_the_shop(window)
     yield "lock", duty.lock
 
@@ -104,6 +126,48 @@ def job_tabs(window: Window, number: int) -> Iterator[Page]:
     assert isinstance(page, JobPage)
     for key in ORDER:
         yield f"job-{key}", lambda key=key: (window.go(a_job(number)), page.right.open_tab(key))
+
+
+def go_on_to_the_line_nut(book: OpenBook) -> tuple[int, tuple[int, int]]:
+    """Go on with the job in work until the nut of its air line can be tightened: its number and that step."""
+    who = bram(book)
+    number = next(row.number for row in jobs(book).rows if row.stage == "in work")
+    for _ in range(STEPS_TO_THE_NUT):
+        card = job_sheet(book, number, None, who.id).card
+        assert card is not None
+        if any(choice.adapter is not None for choice in card.choices):
+            return number, (card.step.begun, card.step.number)
+        main = next(choice for choice in card.choices if choice.main)
+        work.keep(book, who, number, main, {ask.name: "1" for ask in main.asks})
+    raise LookupError("the job in work has no joint to tighten soon: name another way to it")
+
+
+def take_adapter_pictures(book: OpenBook, scheme: str, folder: Path, settings: QSettings) -> None:
+    """The card of a joint that is tightened with an adapter, the measures typed."""
+    number, step = go_on_to_the_line_nut(book)
+    lanes, duty = TaskLanes(), Duty(bram(book))
+    window = build_window(Setting(book, duty, lanes), duty, lanes, settings, lambda wish: None)
+    window.show()
+    window.go(a_job(number))
+    page = window.rooms[JOBS].page(a_job(number).what)
+    assert isinstance(page, JobPage)
+    for width, height in SIZES:
+        window.resize(width, height)
+        page.right.open_tab("work")
+        page.presenter.open_step(*step)
+        assert page.work.card is not None
+        page.work.card.press("A")
+        form = page.work.card.findChild(AdapterForm)
+        form.measures.show_answers(CROWFOOT)
+        form.work_out()
+        keep(window, folder / f"job-adapter-{width}-{scheme}.png")
+        page.work.card.close_form()
+    window.close()
+    lanes.close()
+
+
+def bram(book: OpenBook) -> Person:
+    return next(person for person in all_people(book) if person.name.startswith("Bram"))
 
 
 def parts_of_the_shop(window: Window) -> Iterator[Page]:
@@ -122,7 +186,8 @@ def first_start(lanes: TaskLanes, width: int, height: int) -> QWidget:
 
 
 def keep(widget: QWidget, file: Path) -> None:
-    QApplication.sendPostedEvents()  # everything is laid out as it would be seen
+    for _ in range(LAID_OUT):  # everything is laid out as it would be seen: what wraps asks for its height anew
+        QApplication.sendPostedEvents()
     widget.grab().save(str(file))
     with Image.open(file) as picture:
         few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)

@@ -43,7 +43,7 @@ def judged(stand: Stand, limits: StandLimits, heights: tuple[Mapping[str, Height
     limits = _with_known_air(stand.ended, limits, temperatures)
     shows = leak_down(first, last, Quantity("time", stand.hours, "h"), *temperatures, limits)
     about = max(CORNERS, key=lambda corner: (shows.relative_drop_mm[corner], shows.drop_mm[corner]))
-    voids = void_because(stand.begun, stand.ended)
+    voids = void_because(stand)
     verdict = "void" if voids else _verdict(stand, shows, limits)
     findings = (*voids, NOTHING_FOLLOWS) if voids else _findings(stand.begun, shows, verdict)
     return Judged(stand, shows, stand.hours, verdict, about, _sentence(stand, shows, about), findings)
@@ -67,9 +67,10 @@ VOID = (
 )
 
 
-def void_because(begun: Begun, ended: Ended) -> tuple[str, ...]:
+def void_because(stand: Stand) -> tuple[str, ...]:
     """Return why a stand counts for nothing; empty where nothing is known against it."""
-    said = [sentence for name, sentence in VOID if getattr(ended, name) == "yes"]
+    begun = stand.begun
+    said = [sentence for name, sentence in VOID if getattr(stand.ended, name, "") == "yes"]
     if begun.ignition == "on":
         said.append("The ignition was on, so the system was awake.")
     if begun.levelling == "active":

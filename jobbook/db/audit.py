@@ -62,7 +62,7 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
         complete = True
     except _Stopped:
         pass
-    except (StoreUnavailable, DBAPIError, UnicodeError, ValueError, TypeError) as error:
+    except (StoreUnavailable, DBAPIError, LookupError, AttributeError, ValueError, TypeError) as error:
         findings.append(f"The book cannot be read to its end: {error}")
     tree, key = so_far.tree, from_hex(so_far.key, 32) or b""
     head, kept = Head(tree.size, tree.root), tuple(findings[:MOST_FINDINGS])

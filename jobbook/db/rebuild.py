@@ -60,7 +60,8 @@ def differences(kept: Rows, scratch: Rows) -> Iterator[str]:
 def _named(have: dict[str, Any] | None, due: dict[str, Any] | None, keys: tuple[str, ...]) -> str:
     row = have or due or {}
     what = "is not there" if have is None else "has no entry behind it" if due is None else "says something else"
-    return f"{', '.join(f'{key} {row[key]!r}' for key in keys)} {what}"
+    # A key is missing where the very name of its column was altered.
+    return f"{', '.join(f'{key} {row.get(key)!r}' for key in keys)} {what}"
 
 
 def _ordered(rows: Rows, table: str, keys: tuple[str, ...]) -> Iterator[dict[str, Any]]:

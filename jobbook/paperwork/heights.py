@@ -87,12 +87,20 @@ def _stand(stand: LeakDown, width: float) -> list[Flowable]:
     return [heading("How it stood", width), spaced(3), *facts(_stand_facts(stand), NARROW)]
 
 
+def _drawn(heights: Heights, width: float, stand: LeakDown | None) -> list[Flowable]:
+    """The staffs, beside them the chart where there is one."""
+    if stand is None:
+        return _staffs(heights, width)
+    each = column(width)
+    return [side_by_side(_staffs(heights, each), _chart(stand, each), width)]
+
+
 def heights_block(heights: Heights, width: float, stand: LeakDown | None = None) -> list[Flowable]:
     """Staffs, beside them the chart of the stand where there was one, and how both were measured."""
     said = [*_facts(heights), *(_stand_facts(stand) if stand else ())]
     if sum(len(text) for _, text in said) > LONG:
-        charted = [spaced(), *_chart(stand, width), *_stand(stand, width)] if stand else []
-        return [spaced(), *_staffs(heights, width), spaced(), *_conditions(heights, width), *charted]
+        stood = [spaced(), *_stand(stand, width)] if stand else []
+        return [spaced(), *_drawn(heights, width, stand), spaced(), *_conditions(heights, width), *stood]
     each = column(width)
     upper = _chart(stand, each) if stand else _conditions(heights, each)
     lower = [spaced(7), side_by_side(_conditions(heights, each), _stand(stand, each), width)] if stand else []

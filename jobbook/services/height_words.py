@@ -1,6 +1,7 @@
 """Heights in words and staffs, for the job page and for papers."""
 
 from collections.abc import Sequence
+from datetime import date
 from decimal import Decimal
 
 from jobbook.core.figures.leakdown import CORNERS
@@ -49,15 +50,16 @@ def plain(value: Decimal) -> str:
 
 
 def judged_words(one: Judged, unit: str = "mm") -> str:
-    """“401.3 ± 0.9 mm: conform, limits 392 to 412, guard band 0.9”. Without limits the reading stays plain."""
+    """“FL 401.3 ± 0.9 mm in 392 to 412: conform”. Without limits the reading stays plain.
+
+    What stands behind ± is the guard band inside each limit, or outside it."""
     height = one.height
     if not one.verdict or one.lower_mm is None or one.upper_mm is None:
         sure = f" ± {shown(height.expanded_mm, unit)}" if height.repeated else ""
         return f"{height.corner} {shown(height.mean_mm, unit)}{sure} {unit}"
-    guard = shown(height.expanded_mm, unit)
+    sure = shown(height.expanded_mm, unit)
     ends = " to ".join(shown(end, unit) for end in (one.lower_mm, one.upper_mm))
-    read = f"{height.corner} {shown(height.mean_mm, unit)} ± {guard} {unit}"
-    return f"{read}: {one.verdict}, limits {ends}, guard band {guard}"
+    return f"{height.corner} {shown(height.mean_mm, unit)} ± {sure} {unit} in {ends}: {one.verdict}"
 
 
 def difference_words(one: Difference, unit: str = "mm") -> str:
@@ -71,7 +73,12 @@ def instrument_words(act: Act) -> str:
     if tool is None:
         return act.how or "instrument not recorded"
     known = (
-        f"calibrated {tool.calibrated_on}" if tool.calibrated_on else "calibration not recorded",
-        f"certificate {tool.certificate}" if tool.certificate else "",
+        f"calibrated {written_day(tool.calibrated_on)}" if tool.calibrated_on else "calibration not recorded",
+        tool.certificate,
     )
-    return ", ".join(filter(None, (tool.number, *known)))
+    return f"{tool.number} ({', '.join(filter(None, known))})"
+
+
+def written_day(iso: str) -> str:
+    """A day as people write it: 14 Mar 2026."""
+    return f"{date.fromisoformat(iso):%-d %b %Y}"

@@ -110,22 +110,27 @@ def state_words(stand: Stand | None, now: datetime) -> tuple[StateWord, ...]:
     return (StateWord(f"stand since {stand.begun.at[11:16]}, {lasted}", True),)
 
 
-def conditions_words(stand: Stand) -> str:
+def left_words(begun: Begun) -> str:
     """How it was left standing, in a line."""
-    begun, ended = stand.begun, stand.ended
-    levelling = f"levelling off, {begun.how}" if begun.levelling == "off" else f"levelling {begun.levelling}"
-    told = [
+    told = (
         f"ignition {begun.ignition}",
         f"mode {begun.mode}" if begun.mode else "",
-        levelling,
+        f"levelling off, {begun.how}" if begun.levelling == "off" else f"levelling {begun.levelling}",
         f"doors {begun.doors}",
         f"load {begun.load}" if begun.load else "",
-        f"parked {begun.parked}" if begun.parked else "where it was parked is not recorded",
+        f"parked: {begun.parked}" if begun.parked else "where it was parked is not recorded",
         f"read with {begun.instrument}" if begun.instrument else "",
-    ]
-    if ended is not None and not ended.stopped:
-        told += [_answer("woken", ended.woken), _answer("door opened", ended.door), _answer("codes read", ended.codes)]
-        told += [f"air volume {ended.volume}, area {ended.area}" if ended.volume else "", ended.note]
+    )
+    return "; ".join(filter(None, told))
+
+
+def found_words(ended: Ended) -> str:
+    """How it was found, in a line."""
+    told = (
+        *(_answer("woken", ended.woken), _answer("door opened", ended.door), _answer("codes read", ended.codes)),
+        f"air volume {ended.volume}, area {ended.area}" if ended.volume else "",
+        ended.note,
+    )
     return "; ".join(filter(None, told))
 
 

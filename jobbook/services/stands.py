@@ -15,7 +15,7 @@ from jobbook.core.stands import Begun, Ended, Stand, look_at_begin, look_at_end
 from jobbook.core.work.state import air
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.heights import pairs_of
-from jobbook.services.in_hand import in_hand
+from jobbook.services.in_hand import in_hand, reopen
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import job_state
@@ -67,12 +67,12 @@ def stop_stand(book: OpenBook, who: Person, job: int, stand: int, reason: str) -
 
 
 def correct_begin(book: OpenBook, who: Person, job: int, stand: int, given: Mapping[str, str], reason: str) -> Written:
-    """Keep a correction of how a stand began; what is not given stays as it was."""
+    """Keep a correction of how a stand began; what is not given stays as it was. A released job is opened again by it."""
     return _correct(book, who, job, stand, BEGUN, given, reason)
 
 
 def correct_end(book: OpenBook, who: Person, job: int, stand: int, given: Mapping[str, str], reason: str) -> Written:
-    """Keep a correction of how a stand ended; what is not given stays as it was."""
+    """Keep a correction of how a stand ended; what is not given stays as it was. A released job is opened again by it."""
     return _correct(book, who, job, stand, ENDED, given, reason)
 
 
@@ -82,11 +82,11 @@ def _correct(
     if not reason.strip():
         raise Refused("The correction was not kept: it needs its reason.")
     with writing(book, who, "work") as tx:
-        in_hand(tx, job)
         there = _get(tx, job, stand)
         draft = _corrected(there, kind, given, book.clock(), tx.shop().height_unit, job, who)
         old = there.entries[0] if kind == BEGUN else there.entries[-1]
         entry = tx.keep(replace(draft, replaces=old, reason=reason.strip()))
+        reopen(tx, job, reason.strip())
     return written(entry, "Correction of the stand kept")
 
 

@@ -160,7 +160,8 @@ def _labels(row: CornerHeights, anchor: Decimal, scale: _Scale) -> list[Shape]:
         shapes.append(Label((LABEL_X, y + TEXT * 0.34), text, role, TEXT if role == "ink" else SMALL, weight))
         if weight == "semibold" and row.before is not None and row.as_left is not None:
             change = _written(row.as_left - row.before, row.unit, signed=True)
-            shapes.append(Label((CHANGE_X, y + TEXT * 0.34), change, "soft", SMALL))
+            beside = max(CHANGE_X, LABEL_X + len(text) * TEXT * 0.52 + 2)
+            shapes.append(Label((beside, y + TEXT * 0.34), change, "soft", SMALL))
     return shapes
 
 

@@ -6,7 +6,7 @@ from jobbook.core.drawing import CornerHeights
 from jobbook.core.figures.leakdown import CORNERS
 from jobbook.core.heights import typed_words
 from jobbook.core.specifications import Specification
-from jobbook.core.stand_judging import Judged
+from jobbook.core.stand_judging import Judged, void_because
 from jobbook.core.stands import Stand
 from jobbook.paperwork.codes import Test
 from jobbook.paperwork.heights import Heights, LeakDown
@@ -14,7 +14,7 @@ from jobbook.services.height_words import difference_words, heights_from, instru
 from jobbook.services.heights import HeightReading, Surroundings, before_and_after, height_readings, limits_mm
 from jobbook.services.papers.gathered import JobFacts, moment
 from jobbook.services.papers.joint_stories import Sources
-from jobbook.services.stand_records import conditions_words, curves, heights_words, judged_stands
+from jobbook.services.stand_records import curves, found_words, heights_words, judged_stands, left_words
 
 DASHED = "dashed: the other three corners"
 
@@ -30,7 +30,7 @@ def heights(facts: JobFacts, sources: Sources) -> Heights:
         "; ".join(_limit_words(corner, limits[corner], sources) for corner in CORNERS if corner in limits),
         _read_words(facts, before),
         _read_words(facts, after),
-        _judged_words(newest, unit),
+        "; ".join(filter(None, (_judged_words(newest, unit), _before_words(before, after, unit)))),
         "; ".join(difference_words(one, unit) for one in (newest.differences if newest else ())),
         unit,
     )
@@ -70,10 +70,14 @@ def _judged_words(read: HeightReading | None, unit: str) -> str:
     if not said:
         return "not judged: no limits from a document are known for this variant"
     repeated = any(one.height.repeated for one in told)
-    how = (
-        "k = 2, from the spread, the rule and its certificate" if repeated else "one reading; the shop's figure, k = 2"
-    )
-    return "; ".join(said) + f". Uncertainty: {how}"
+    how = "from spread, rule and certificate; " if repeated else ""
+    return "; ".join(said) + f". ± is the guard band (k = 2): {how}for one reading the shop's figure"
+
+
+def _before_words(before: HeightReading | None, after: HeightReading | None, unit: str) -> str:
+    """What did not conform before the work, where there is a later reading that says how it was left."""
+    wrong = [one for one in before.judged.values() if one.verdict == "not conform"] if before and after else []
+    return f"before the work: {'; '.join(judged_words(one, unit) for one in wrong)}" if wrong else ""
 
 
 def _read_words(facts: JobFacts, read: HeightReading | None) -> str:
@@ -105,13 +109,13 @@ def _stand(facts: JobFacts, one: Judged, stands: int) -> LeakDown:
         raise ValueError("a stand that still runs has no chart")
     read = f"{heights_words(begun.heights)}; then {heights_words(ended.heights)} mm."
     others = f" {stands} stands of this job are on record." if stands > 1 else ""
-    by = f"read by {facts.name(one.stand.begun_by)} and {facts.name(one.stand.ended_by)}"
+    by = " and ".join(dict.fromkeys(facts.name(person) for person in (one.stand.begun_by, one.stand.ended_by)))
     return LeakDown(
         curves(one),
         _end_words(begun.at, begun.temperature),
         _end_words(ended.at, ended.temperature),
         DASHED,
-        f"{conditions_words(one.stand)}; {by}",
+        f"{left_words(begun)}; {found_words(ended)}; by {by}",
         f"{read} {one.sentence} {' '.join(one.findings)}{others}",
     )
 
@@ -129,5 +133,5 @@ def stand_tests(facts: JobFacts) -> tuple[Test, ...]:
 def _test(facts: JobFacts, stand: Stand, one: Judged | None) -> Test:
     begun, by = f"Leak-down stand from {moment(stand.begun.at)}", facts.name(stand.ended_by or stand.begun_by)
     if one is not None:
-        return Test(begun, "done", f"{one.sentence} {' '.join(one.findings)}", "", by)
+        return Test(begun, "done", " ".join((one.sentence, *void_because(one.stand))), "", by)
     return Test(begun, "not done", "", stand.ended.stopped if stand.ended is not None else "it still runs", by)

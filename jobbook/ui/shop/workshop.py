@@ -5,15 +5,17 @@ from dataclasses import asdict
 from PySide6.QtWidgets import QWidget
 
 from jobbook.core.people import Shop
+from jobbook.core.practice import RULES
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.controls import at_most, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.part import Part
-from jobbook.ui.shop.workshop_presenter import NUMBERS, TEXTS, WorkshopPresenter
+from jobbook.ui.shop.workshop_presenter import NUMBERS, PRACTICE, TEXTS, WorkshopPresenter
 
 UNITS = (Option("km", "km"), Option("mi", "mi"))
+HEIGHT_UNITS = (Option("mm", "mm"), Option("in", "inches"))
 PAPERS = (Option("A4", "A4"), Option("Letter", "US Letter"))
 
 
@@ -49,6 +51,9 @@ class WorkshopPage(Part):
             Section(self.tr("Re-torque visit after wheels were off")),
             Ask("retorque_km", self.tr("After this distance"), "number"),
             Ask("retorque_days", self.tr("or after so many days"), "number"),
+            Section(self.tr("Heights and stands: common practice until you change it; the maker's figure comes first")),
+            Ask("height_unit", self.tr("Heights are typed and shown in"), "choice", HEIGHT_UNITS),
+            *(Ask(PRACTICE + rule.key, rule.words, "quantity", unit=rule.unit) for rule in RULES),
         )
 
     def open(self) -> None:
@@ -60,7 +65,8 @@ class WorkshopPage(Part):
 
     def show_shop(self, facts: Shop, folder: str) -> None:
         values = asdict(facts)
-        self.form.show_answers({name: str(values[name]) for name in (*TEXTS, *NUMBERS)})
+        own = {PRACTICE + rule.key: facts.practice.get(rule.key, "") or rule.default for rule in RULES}
+        self.form.show_answers({name: str(values[name]) for name in (*TEXTS, *NUMBERS)} | own)
         self.lies.setText(self.tr("The book {0} lies in {1}.").format(facts.book_id, folder))
 
     def refuse_field(self, name: str, sentence: str) -> None:

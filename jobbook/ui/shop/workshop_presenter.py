@@ -6,10 +6,12 @@ from typing import Protocol
 
 from jobbook.core.errors import BookError
 from jobbook.core.people import Shop
+from jobbook.core.practice import RULES
 from jobbook.services.shop import change_shop, shop
 from jobbook.ui.setting import Setting
 
-TEXTS = ("name", "phone", "address", "distance_unit", "currency", "paper", "warranty_text")
+TEXTS = ("name", "phone", "address", "distance_unit", "currency", "paper", "warranty_text", "height_unit")
+PRACTICE = "practice "
 NUMBERS = ("retorque_km", "retorque_days")
 
 
@@ -57,6 +59,8 @@ class WorkshopPresenter:
             warranty_text=said["warranty_text"],
             retorque_km=int(said["retorque_km"]),
             retorque_days=int(said["retorque_days"]),
+            height_unit=said["height_unit"],
+            practice={rule.key: said[PRACTICE + rule.key] for rule in RULES},
         )
         self._setting.lanes.keep(
             lambda: change_shop(book, who, facts), self._kept, lambda error: self._view.refuse(str(error))

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from jobbook.core.figures.doubt import CONFORM
 from jobbook.core.heights import shown, typed_words
 from jobbook.core.work.model import CORNERS
 from jobbook.services import work
@@ -18,16 +19,19 @@ NO_LIMITS = "not judged: no limits from a document are known for this variant"
 
 
 def block(there: Diagnosis) -> Block:
-    lines = tuple(_line(there, one) for one in there.readings)
+    """Every reading, the newest first and with every figure; of the earlier ones what is out of the ordinary."""
+    newest = there.readings[-1:]
+    lines = tuple(_line(there, one, one in newest) for one in reversed(there.readings))
     measure = Deed("heights", "Measure the heights…", there.height_asks, keep="Keep the reading")
-    return Block(f"Heights, {heights_from(there.unit)}", lines, nothing=NOTHING, deeds=(measure,))
+    deeds = () if there.job.released_at else (measure,)
+    return Block(f"Heights, {heights_from(there.unit)}", lines, nothing=NOTHING, deeds=deeds)
 
 
-def _line(there: Diagnosis, one: HeightReading) -> Line:
+def _line(there: Diagnosis, one: HeightReading, whole: bool) -> Line:
     read = " · ".join(f"{corner} {shown(mean, there.unit)}" for corner, mean in one.means.items())
     return Line(
         f"{one.phase}: {read}",
-        "\n".join(filter(None, (*_judged(there, one), *_apart(there, one), _how(there, one)))),
+        "\n".join(filter(None, (_judged(there, one, whole), _apart(there, one, whole), _how(there, one)))),
         "disc",
         one.act.at,
         loud=any(judged.verdict == "not conform" for judged in one.judged.values()),
@@ -35,13 +39,17 @@ def _line(there: Diagnosis, one: HeightReading) -> Line:
     )
 
 
-def _judged(there: Diagnosis, one: HeightReading) -> list[str]:
-    said = [judged_words(judged, there.unit) for judged in one.judged.values() if judged.verdict]
-    return said or [NO_LIMITS]
+def _judged(there: Diagnosis, one: HeightReading, whole: bool) -> str:
+    """The corners that are not sure to conform with their figures; of the newest reading all of them."""
+    told = [judged for judged in one.judged.values() if judged.verdict]
+    figures = [judged_words(judged, there.unit) for judged in told if whole or judged.verdict != CONFORM]
+    rest = [judged.height.corner for judged in told if not whole and judged.verdict == CONFORM]
+    quiet = f"{', '.join(rest)} {'conform' if len(rest) > 1 else 'conforms'}" if rest else ""
+    return "; ".join(filter(None, (*figures, quiet))) or NO_LIMITS
 
 
-def _apart(there: Diagnosis, one: HeightReading) -> list[str]:
-    return ["; ".join(difference_words(apart, there.unit) for apart in one.differences)]
+def _apart(there: Diagnosis, one: HeightReading, whole: bool) -> str:
+    return "; ".join(difference_words(apart, there.unit) for apart in one.differences if whole or apart.word)
 
 
 def _how(there: Diagnosis, one: HeightReading) -> str:

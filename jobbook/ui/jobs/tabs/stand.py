@@ -1,16 +1,17 @@
 """Leak-down stands on the Diagnosis tab: begin, see what runs, end, and what each one shows, with its chart."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from jobbook.core.drawing import Drawing, leak_down_chart
 from jobbook.core.stand_judging import Judged, hours_words
-from jobbook.core.stands import Stand, hours_between
+from jobbook.core.stands import Ended, Stand, hours_between
 from jobbook.services import stands
 from jobbook.services.asks import HOW_OFF
 from jobbook.services.diagnosing import Diagnosis
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Option
-from jobbook.services.stand_records import conditions_words, curves, heights_words
+from jobbook.services.stand_records import curves, found_words, heights_words, left_words
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour
 
@@ -20,6 +21,7 @@ EXPLAIN_BEGIN = "Normal height, level floor, keys away from the vehicle. Measure
 EXPLAIN_END = "Read the heights before anybody unlocks it or opens a door."
 NOTHING = "No stand yet. One hour shows a large leak, a night a small one."
 MARKS = {"void": "bar", "too short": "half", "woken": "half"}
+NO_TEMPERATURE = "temperature not recorded"
 REASON = Ask("reason", "Why it is corrected")
 
 
@@ -64,10 +66,10 @@ def _end_asks(there: Diagnosis) -> tuple[Ask, ...]:
 
 def block(there: Diagnosis, now: str) -> Block:
     """The stands, the newest first under the chart of the last one that counts."""
-    lines = tuple(_line(there, stand, now) for stand in reversed(there.stands))
-    runs = any(stand.runs for stand in there.stands)
+    lines = tuple(line for stand in reversed(there.stands) for line in _lines(there, stand, now))
+    closed = there.job.released_at or any(stand.runs for stand in there.stands)
     begin = Deed("stand", "Begin a stand…", _begin_asks(there), of="begin", keep="Begin", explain=EXPLAIN_BEGIN)
-    return Block(TITLE, lines, nothing=NOTHING, deeds=() if runs else (begin,), drawing=_chart(there))
+    return Block(TITLE, lines, nothing=NOTHING, deeds=() if closed else (begin,), drawing=_chart(there))
 
 
 def _chart(there: Diagnosis) -> Drawing | None:
@@ -83,21 +85,18 @@ def _drawn(one: Judged) -> Drawing:
     return leak_down_chart(curves(one), start, end, DASHED)
 
 
-def _line(there: Diagnosis, stand: Stand, now: str) -> Line:
-    if stand.ended is None:
-        return _running(there, stand, now)
-    if stand.ended.stopped:
-        said = f"given up: {stand.ended.stopped}"
-        return Line(f"{TITLE} from {day_and_hour(stand.begun.at)}", said, "ring", stand.ended.at)
+def _lines(there: Diagnosis, stand: Stand, now: str) -> tuple[Line, ...]:
+    """What a stand shows; under it how the vehicle was left and how it was found, each to be corrected."""
+    ended = stand.ended
+    if ended is None:
+        return _running(there, stand, now), _left(there, stand)
+    if ended.stopped:
+        said = f"given up by {there.names.get(stand.ended_by, stand.ended_by)}: {ended.stopped}"
+        return Line("A stand without a last reading", said, "ring", ended.at), _left(there, stand)
     one = there.judged[stand.number]
-    return Line(
-        one.sentence,
-        "\n".join((*one.findings, _from_to(stand), conditions_words(stand), _by(there, stand))),
-        MARKS.get(one.verdict, "disc"),
-        stand.ended.at,
-        loud=one.verdict == "leak",
-        deeds=(_correct_begin(there, stand), _correct_end(there, stand)),
-    )
+    loud = one.verdict == "leak"
+    shows = Line(one.sentence, "\n".join(one.findings), MARKS.get(one.verdict, "disc"), ended.at, loud=loud)
+    return shows, _left(there, stand), _found(there, stand, ended)
 
 
 def _running(there: Diagnosis, stand: Stand, now: str) -> Line:
@@ -105,41 +104,30 @@ def _running(there: Diagnosis, stand: Stand, now: str) -> Line:
     lasted = hours_words(hours_between(begun.at, now))
     end = Deed("stand", "End it…", _end_asks(there), of=f"end {number}", keep="End", explain=EXPLAIN_END, main=True)
     give_up = Deed("stand", "Give it up…", (Ask("reason", "Why"),), of=f"stop {number}")
-    said = (
-        f"{heights_words(begun.heights)} mm, {begun.temperature or 'temperature not recorded'}",
-        conditions_words(stand),
-    )
-    title = f"stands since {day_and_hour(begun.at)}, {lasted}"
-    return Line(title, "\n".join(said), "half", begun.at, deeds=(end, give_up, _correct_begin(there, stand)))
+    return Line(f"It stands since {day_and_hour(begun.at)}, {lasted}", "", "half", deeds=(end, give_up))
 
 
-def _from_to(stand: Stand) -> str:
-    begun, ended = stand.begun, stand.ended
-    last = f" to {heights_words(ended.heights)} mm at {day_and_hour(ended.at)}" if ended is not None else ""
-    return f"{heights_words(begun.heights)} at {day_and_hour(begun.at)}{last}"
+def _left(there: Diagnosis, stand: Stand) -> Line:
+    begun, who = stand.begun, there.names.get(stand.begun_by, stand.begun_by)
+    asks = _again(_begin_asks(there), vars(begun), begun.typed)
+    deed = Deed("stand", "Correct…", (*asks, REASON), of=f"correct-begin {stand.number}")
+    words = f"left: {heights_words(begun.heights)} mm, {begun.temperature or NO_TEMPERATURE}"
+    return Line(words, f"{left_words(begun)} · {who}", at=begun.at, deeds=(deed,))
 
 
-def _by(there: Diagnosis, stand: Stand) -> str:
-    names = dict.fromkeys(there.names.get(one, one) for one in (stand.begun_by, stand.ended_by))
-    return f"by {' and '.join(names)}"
+def _found(there: Diagnosis, stand: Stand, ended: Ended) -> Line:
+    asks = _again(_end_asks(there), vars(ended), ended.typed)
+    deed = Deed("stand", "Correct…", (*asks, REASON), of=f"correct-end {stand.number}")
+    words = f"found: {heights_words(ended.heights)} mm, {ended.temperature or NO_TEMPERATURE}"
+    who = there.names.get(stand.ended_by, stand.ended_by)
+    return Line(words, f"{found_words(ended)} · {who}", at=ended.at, deeds=(deed,))
 
 
-def _again(asks: tuple[Ask, ...], told: dict[str, object], typed: object) -> tuple[Ask, ...]:
+def _again(asks: tuple[Ask, ...], told: Mapping[str, object], typed: Mapping[str, str]) -> tuple[Ask, ...]:
     """The questions with what was answered, all of them in sight."""
-    heights = "; ".join(f"{corner} {text}" for corner, text in typed.items()) if isinstance(typed, dict) else ""
+    heights = "; ".join(f"{corner} {text}" for corner, text in typed.items())
     values = {"heights": heights, "time": str(told["at"])[:16].replace("T", " ")}
     return tuple(replace(ask, value=values.get(ask.name, str(told.get(ask.name, ""))), folded=False) for ask in asks)
-
-
-def _correct_begin(there: Diagnosis, stand: Stand) -> Deed:
-    asks = _again(_begin_asks(there), vars(stand.begun), dict(stand.begun.typed))
-    return Deed("stand", "Correct the beginning…", (*asks, REASON), of=f"correct-begin {stand.number}")
-
-
-def _correct_end(there: Diagnosis, stand: Stand) -> Deed:
-    ended = stand.ended
-    asks = _again(_end_asks(there), vars(ended), dict(ended.typed)) if ended is not None else ()
-    return Deed("stand", "Correct the end…", (*asks, REASON), of=f"correct-end {stand.number}")
 
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
