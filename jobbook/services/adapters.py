@@ -25,6 +25,8 @@ UNITS: Mapping[str, str] = {LEVER: "mm", EXTENSION: "mm", ANGLE: "deg", DRAG: "N
 # of the house; no standard gives it, and the tool's own deviation (ISO 6789) comes on top.
 SET_APART = Fraction(2, 100)
 
+FINE_BELOW = 10  # a smaller setting is shown to a hundredth, a larger one to a tenth: scales are no finer
+
 MEASURES = (
     Ask(LEVER, "Lever L", "quantity", unit="mm", required=False),
     Ask(EXTENSION, "Extension E", "quantity", unit="mm", required=False),
@@ -161,7 +163,7 @@ def worked_out(asked: WithAdapter, answers: Mapping[str, str]) -> Worked:
         typed = any(answers.get(name, "").strip() for name in (LEVER, EXTENSION, DRAG))
         sentence = str(refused).removeprefix("Nothing was kept: ") if typed else ""
         return Worked("", sentence[:1].upper() + sentence[1:], _unfit(asked, None), measures)
-    shown = rounded(setting, asked.torque.unit, 1)
+    shown = rounded(setting, asked.torque.unit, 1 if setting.amount >= FINE_BELOW else 2)
     fit = _unfit(asked, Stage("torque", shown))
     return Worked(shown.text(), f"for {asked.torque.text()} at the fastener", fit, measures)
 

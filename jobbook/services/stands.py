@@ -67,12 +67,12 @@ def stop_stand(book: OpenBook, who: Person, job: int, stand: int, reason: str) -
 
 
 def correct_begin(book: OpenBook, who: Person, job: int, stand: int, given: Mapping[str, str], reason: str) -> Written:
-    """Keep a correction of how a stand began; what is not given stays as it was. A released job is opened again by it."""
+    """Keep a correction of how a stand began; the rest stays. A released job is opened again by it."""
     return _correct(book, who, job, stand, BEGUN, given, reason)
 
 
 def correct_end(book: OpenBook, who: Person, job: int, stand: int, given: Mapping[str, str], reason: str) -> Written:
-    """Keep a correction of how a stand ended; what is not given stays as it was. A released job is opened again by it."""
+    """Keep a correction of how a stand ended; the rest stays. A released job is opened again by it."""
     return _correct(book, who, job, stand, ENDED, given, reason)
 
 

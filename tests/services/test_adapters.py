@@ -72,6 +72,12 @@ def test_while_the_measures_are_typed_the_setting_stands_large_and_tools_are_jud
     assert said.measures == {"lever": "400\u202fmm", "extension": "50\u202fmm", "angle": "0°"}
 
 
+def test_a_small_setting_is_shown_to_a_hundredth():
+    """Computed from the published formula: 4·180/208 = 3.4615."""
+    asked = replace(ASKED, torque=read_quantity("4 N*m", "torque"))
+    assert worked_out(asked, {"lever": "180", "extension": "28"}).setting == "3.46\u202fN·m"
+
+
 def test_the_act_keeps_the_measures_the_setting_and_what_it_equals(at):
     there = at("top nuts")
     there.do("adapter", tool="TW-04", setting="31,1", **CROWFOOT)

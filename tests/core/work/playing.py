@@ -3,10 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from jobbook.core.work.rules import perform
-
 from jobbook.core.work.method import Method, begin
 from jobbook.core.work.model import Act, Figure, Joint, Line
+from jobbook.core.work.rules import perform
 from jobbook.core.work.state import START, State
 from tests.core.work.building import BRAM, NADIA, WRENCH, done, issue
 

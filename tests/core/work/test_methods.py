@@ -4,12 +4,12 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+
 from jobbook.core.work.checker import check as findings_in
 from jobbook.core.work.loose_ends import loose_ends
-from jobbook.core.work.rules import apply, perform
-
 from jobbook.core.work.method import Method, begin, propose, read_method, steps_for
 from jobbook.core.work.model import Act
+from jobbook.core.work.rules import apply, perform
 from jobbook.core.work.state import START
 from tests.core.work.playing import in_the_bay, prepared
 
