@@ -1,7 +1,7 @@
 """The job page's sheet: the two facing pages of one job, in one reading."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 
 from jobbook.core.jobs import Job
 from jobbook.core.work.loose_ends import loose_ends
@@ -119,10 +119,17 @@ def _what(state: State, kept: Kept) -> str:
 
 def _stage_words(job: Job, kept: tuple[Kept, ...], today: date) -> str:
     if job.stage == "released":
-        return f"released {job.released_at[:10]} {job.released_at[11:16]}"
+        return f"released {_when(job.released_at, today)}"
     begun = next((k.act.at for k in kept if k.act.do == "begin"), "")
-    since = begun[11:16] if begun[:10] == today.isoformat() else f"{begun[:10]} {begun[11:16]}"
-    return f"in work since {since}" if begun else f"arrived {job.opened_at[:10]} {job.opened_at[11:16]}"
+    return f"in work since {_when(begun, today)}" if begun else f"arrived {_when(job.opened_at, today)}"
+
+
+def _when(at: str, today: date) -> str:
+    """The hour of today, the day and hour of this year, or the whole date."""
+    moment = datetime.fromisoformat(at)
+    if moment.date() == today:
+        return f"{moment:%H:%M}"
+    return f"{moment:%-d %b %H:%M}" if moment.year == today.year else f"{moment:%-d %b %Y %H:%M}"
 
 
 def _concern(job: Job) -> str:
