@@ -115,6 +115,7 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     yield "vehicles", lambda: window.go(Place(VEHICLES))
     yield "vehicle", lambda: window.go(a_vehicle(released.vehicle_id))
     yield "figures", lambda: window.go(a_figure("adapter", torque="110 N·m", **ADAPTER))
+    yield "figures-toe", lambda: window.go(a_figure("toe", single_toe="0°10′", diameter="16 in"))
     yield "figures-stand", lambda: window.go(a_figure("leak-down", **STAND))
     yield from parts_of_the_shop(window)
     yield "lock", duty.lock
