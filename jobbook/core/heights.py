@@ -65,9 +65,11 @@ def read_entries(corner: str, typed: str, unit: str = "mm") -> tuple[Quantity, .
     Refused: what cannot be read, and what no road vehicle can stand at.
     """
     entries = _parts(typed)
+    if not entries:
+        raise Refused(f"No height was typed at {corner}, so nothing was kept; type what the rule shows.")
     if len(entries) > MOST_READINGS:
         raise Refused(f"The heights at {corner} were not kept: {MOST_READINGS} readings are enough; nothing was kept.")
-    last = re.sub(r"^[0-9.,/ ½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+", "", entries[-1]) if entries else ""
+    last = re.sub(r"^[0-9.,/ ½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+", "", entries[-1])
     found = tuple(
         read_quantity(f"{one} {last}".strip() if _BARE.fullmatch(one) else one, "length", default_unit=unit)
         for one in entries
