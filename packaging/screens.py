@@ -17,7 +17,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PIL import Image
 from PySide6.QtCore import QSettings
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
 
 from jobbook.core.people import Person
 from jobbook.services import work
@@ -31,6 +31,7 @@ from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window
 from jobbook.ui.jobs.job_page import ORDER, JobPage
 from jobbook.ui.jobs.work_adapter import AdapterForm
+from jobbook.ui.paint import DrawingWidget
 from jobbook.ui.places import JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_figure, a_job, a_vehicle
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.page import ShopPage
@@ -127,6 +128,16 @@ def job_tabs(window: Window, number: int) -> Iterator[Page]:
     assert isinstance(page, JobPage)
     for key in ORDER:
         yield f"job-{key}", lambda key=key: (window.go(a_job(number)), page.right.open_tab(key))
+    yield "job-stand", lambda: (window.go(a_job(number)), page.right.open_tab("diagnosis"), bring_the_chart(page))
+
+
+def bring_the_chart(page: JobPage) -> None:
+    """Scroll the Diagnosis tab so that the chart of the stand begins at its top."""
+    settle()
+    tab = page.tabs["diagnosis"]
+    chart = next(one for one in tab.findChildren(DrawingWidget) if one.accessibleName().startswith("Drop in mm"))
+    area = tab.findChild(QScrollArea)
+    area.verticalScrollBar().setValue(chart.mapTo(area.widget(), chart.rect().topLeft()).y() - look.UNIT * 4)
 
 
 def go_on_to_the_line_nut(book: OpenBook) -> tuple[int, tuple[int, int]]:
@@ -186,9 +197,14 @@ def first_start(lanes: TaskLanes, width: int, height: int) -> QWidget:
     return made
 
 
-def keep(widget: QWidget, file: Path) -> None:
-    for _ in range(LAID_OUT):  # everything is laid out as it would be seen: what wraps asks for its height anew
+def settle() -> None:
+    """Let everything be laid out as it would be seen: what wraps asks for its height anew."""
+    for _ in range(LAID_OUT):
         QApplication.sendPostedEvents()
+
+
+def keep(widget: QWidget, file: Path) -> None:
+    settle()
     widget.grab().save(str(file))
     with Image.open(file) as picture:
         few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
