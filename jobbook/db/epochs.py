@@ -9,7 +9,7 @@ from jobbook.core.journal import Entry
 from jobbook.db.journal import COLUMNS, entry_of
 from jobbook.db.rows import Rows, payload_of
 
-RESTORED = "restored/1"
+RESTORED, BACKED_UP = "restored/1", "backed-up/1"
 NUMBERED = {"job": "number", "vehicle": "id", "customer": "id"}  # tables whose numbers people use, and their columns
 
 
@@ -24,6 +24,19 @@ def restoration_of(entry: Entry) -> Restoration:
     told: Mapping[str, Any] = entry.payload
     numbers = {name: int(told[name]) for name in ("epoch", "size", "last_entry")}
     return Restoration(entry.number, root=str(told["root"]), made_at=str(told["made_at"]), **numbers)
+
+
+def last_backup(rows: Rows) -> Entry | None:
+    """The entry of the last backup, or of the restoring that came after it."""
+    kinds = f"kind IN ('{BACKED_UP}', '{RESTORED}')"
+    row = rows.first(f"SELECT {COLUMNS} FROM journal WHERE {kinds} ORDER BY number DESC LIMIT 1")
+    return None if row is None else entry_of(row)
+
+
+def forgotten_after(rows: Rows, number: int) -> int:
+    """How many times something was erased for somebody after that entry."""
+    sql = "SELECT COUNT(*) FROM journal WHERE kind = 'erased/1' AND number > :number"
+    return int(rows.value(sql, number=number))
 
 
 def next_number(rows: Rows, table: str) -> int:

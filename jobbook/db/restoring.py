@@ -125,6 +125,8 @@ def _begin_an_epoch(
     store: Store, manifest: Manifest, known: Known, person: str, now: datetime
 ) -> tuple[Restoration, tuple[Skipped, ...], int]:
     with store.write(person) as tx:
+        if person:
+            tx.people.get(person)
         head, epoch = tx.journal.head(), len(restorations(tx.rows)) + 2
         last_entry = known.last_entry if known.last_entry > head.size else 0
         over = margin(head.size, last_entry, _opened_in_as_long(tx.rows, manifest.made_at, now))
