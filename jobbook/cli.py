@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from jobbook.backup_commands import backup, restore
 from jobbook.command_words import ALTERED, AS_JSON, plainly, say
 from jobbook.reckon_command import reckon
 
@@ -33,6 +34,8 @@ def main(ctx: click.Context) -> None:
 
 
 main.add_command(reckon)
+main.add_command(backup)
+main.add_command(restore)
 
 
 @main.command("open", hidden=True)
@@ -95,7 +98,7 @@ def verify(file: Path, book: str | None, fingerprint: str | None, as_json: bool)
     verdict = verify_file(file, book, fingerprint)
     say(
         as_json,
-        {"file": str(file), "verdict": verdict.word, "findings": list(verdict.sentences)},
+        {"file": str(file), "verdict": verdict.word, "lost": verdict.lost, "findings": list(verdict.sentences)},
         list(verdict.sentences),
     )
     return verdict.status
@@ -116,6 +119,7 @@ def audit(book: str, as_json: bool) -> int:
         "erased": report.erased,
         "findings": list(report.findings),
         "key": report.fingerprint,
+        "epoch": report.epoch,
     }
     say(as_json, facts, [*report.findings, _summary(report)])
     return ALTERED if report.findings else 0
@@ -124,7 +128,8 @@ def audit(book: str, as_json: bool) -> int:
 def _summary(report: "Report") -> str:
     erased = f", {report.erased} erased" if report.erased else ""
     found = f"{len(report.findings)} findings" if report.findings else "sound"
-    return f"{report.entries} entries, {report.papers} papers{erased}: {found}. Key {report.fingerprint}."
+    epoch = f", epoch {report.epoch}" if report.epoch > 1 else ""
+    return f"{report.entries} entries, {report.papers} papers{erased}{epoch}: {found}. Key {report.fingerprint}."
 
 
 @main.group()

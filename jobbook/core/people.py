@@ -33,7 +33,8 @@ class Person:
 @dataclass(frozen=True)
 class Shop:
     """The workshop as it prints on its papers, and how it works: `height_unit` is mm or in; `practice` holds its own
-    rules for judging heights and stands where they are not common practice (core/practice.py)."""
+    rules for judging heights and stands where they are not common practice (core/practice.py). A backup is asked for
+    after `backup_days` days (common practice: a week)."""
 
     name: str
     address: str = ""
@@ -47,3 +48,4 @@ class Shop:
     book_id: str = ""
     height_unit: str = "mm"
     practice: Mapping[str, str] = field(default_factory=dict)
+    backup_days: int = 7

@@ -37,6 +37,7 @@ class Report:
     erased: int
     findings: tuple[str, ...]
     complete: bool
+    epoch: int = 1
 
     @property
     def sound(self) -> bool:
@@ -47,8 +48,10 @@ class _Stopped(Exception):
     """The person stopped the audit."""
 
 
-def audit(store: Store, progress: Progress | None = None, stop: Stop | None = None) -> Report:
-    """Check the whole book as of one moment. `progress(done, total)` counts entries; `stop()` ends it early."""
+def audit(store: Store, progress: Progress | None = None, stop: Stop | None = None, with_key: bool = True) -> Report:
+    """Check the whole book as of one moment. `progress(done, total)` counts entries; `stop()` ends it early.
+
+    `with_key`: false for a copy that was made without the book's key."""
     findings: list[str] = []
     so_far = Pass(store.book_id, store.key_hex, store.folder if store.file is not None else None)
     erased, complete = 0, False
@@ -57,7 +60,8 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
             rows = book.rows
             findings += _database(rows)
             findings += _journal(rows, so_far, progress or _quiet, stop or _never)
-            findings += [*_head(rows, so_far), *_sealed(rows, so_far), *_papers_on_disk(so_far), *_key(store)]
+            findings += [*_head(rows, so_far), *_sealed(rows, so_far), *_papers_on_disk(so_far)]
+            findings += _key(store) if with_key else []
             erased = int(rows.value("SELECT COUNT(*) FROM sealed WHERE value IS NULL"))
         complete = True
     except _Stopped:
@@ -66,7 +70,7 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
         findings.append(f"The book cannot be read to its end: {error}")
     tree, key = so_far.tree, from_hex(so_far.key, 32) or b""
     head, kept = Head(tree.size, tree.root), tuple(findings[:MOST_FINDINGS])
-    return Report(tree.size, head, fingerprint(key), so_far.papers, erased, kept, complete)
+    return Report(tree.size, head, fingerprint(key), so_far.papers, erased, kept, complete, so_far.epoch)
 
 
 def _quiet(_done: int, _total: int) -> None:

@@ -10,6 +10,7 @@ from jobbook.core.errors import NotFound
 from jobbook.core.heads import from_hex
 from jobbook.core.journal import Entry, Head, head_message, leaf_hash, signed_by
 from jobbook.core.tree import Tree
+from jobbook.db.epochs import RESTORED, restoration_of
 from jobbook.db.journal import COLUMNS, entry_of
 from jobbook.db.papers_on_disk import digest_of, read_paper
 from jobbook.db.rows import Rows
@@ -34,10 +35,12 @@ class Pass:
     key: str
     folder: Path | None
     tree: Tree = field(default_factory=Tree)
+    before: Tree = field(default_factory=Tree)  # as it was before the entry that is looked at
     blocks: int = 0
     roots: dict[int, bytes] = field(default_factory=dict)  # of the sizes that a paper's head names
     erased: set[str] = field(default_factory=set)  # what entries say was erased
     papers: int = 0
+    epoch: int = 1
 
 
 def entries(rows: Rows) -> Iterator[list[Entry]]:
@@ -63,6 +66,7 @@ def look_at_entry(rows: Rows, so_far: Pass, entry: Entry) -> Iterator[str]:
         yield f"Entry {entry.number} is not as it was kept: its text does not have its hash."
     facts = _facts(entry)
     yield from _columns(entry, facts, so_far.book)
+    so_far.before = so_far.tree
     so_far.tree, finished = so_far.tree.grown(entry.leaf)
     for block in finished:
         so_far.blocks += 1
@@ -107,9 +111,24 @@ def _payload(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) ->
             there = rows.value("SELECT commitment FROM sealed WHERE commitment = :sealed", sealed=sealed)
             if there is None:
                 yield f"What entry {entry.number} holds sealed as its {name.replace('_', ' ')} is not in the book."
+    if entry.kind == RESTORED:
+        yield from _restored(so_far, entry)
     if entry.kind == "paper/1":
         so_far.papers += 1
         yield from _paper(rows, so_far, entry, payload)
+
+
+def _restored(so_far: Pass, entry: Entry) -> Iterator[str]:
+    """A restoring goes on from the head that stood just before it; so an older head on a paper stays explainable."""
+    so_far.epoch += 1
+    before = so_far.before
+    try:
+        told = restoration_of(entry)
+        fits = (told.size, told.root, told.epoch) == (before.size, before.root.hex(), so_far.epoch)
+    except (KeyError, TypeError, ValueError):
+        fits = False
+    if not fits:
+        yield f"Entry {entry.number} says that the book was restored from another state than the one before it."
 
 
 def _paper(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) -> Iterator[str]:

@@ -6,10 +6,11 @@ from datetime import datetime
 from functools import cached_property
 from pathlib import Path
 
+from jobbook.core.epochs import Restoration
 from jobbook.core.jobs import FaultCode, Permission, Test
-from jobbook.core.journal import Proved, head_message, write_pack
+from jobbook.core.journal import Entry, Proved, head_message, write_pack
 from jobbook.core.people import Shop
-from jobbook.db import facts, people
+from jobbook.db import epochs, facts, people
 from jobbook.db.facts import Papers
 from jobbook.db.jobs import Jobs
 from jobbook.db.journal import Journal
@@ -96,6 +97,18 @@ class Book:
 
     def shop(self) -> Shop:
         return people.read_shop(self._rows, self.book_id)
+
+    def restorations(self) -> tuple[Restoration, ...]:
+        """Every restoring of this book, in order: each began an epoch."""
+        return epochs.restorations(self._rows)
+
+    def last_backup(self) -> Entry | None:
+        """The entry of the last backup, or of the restoring that came after it."""
+        return epochs.last_backup(self._rows)
+
+    def forgotten_after(self, number: int) -> int:
+        """How many times something was erased for somebody after that entry."""
+        return epochs.forgotten_after(self._rows, number)
 
     def permissions(self, job: int) -> list[Permission]:
         return facts.permissions(self._rows, job)

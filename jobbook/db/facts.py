@@ -4,6 +4,7 @@ from pathlib import Path
 
 from jobbook.core.errors import NotFound
 from jobbook.core.jobs import FaultCode, IssuedPaper, Permission, Test
+from jobbook.db.epochs import next_version
 from jobbook.db.papers_on_disk import read_paper
 from jobbook.db.rows import Rows, record, unsealed
 from jobbook.db.shelves import PAPER, issued_paper
@@ -54,6 +55,10 @@ class Papers:
         if row is None:
             raise NotFound(f"No paper {digest[:12]} left this shop; nothing was changed.")
         return issued_paper(row)
+
+    def next_version(self, job: int, kind: str) -> int:
+        """The version that the next paper of this kind has."""
+        return next_version(self._rows, job, [paper for paper in self.of_job(job) if paper.kind == kind])
 
     def bytes(self, digest: str) -> bytes:
         """The paper byte for byte. Raises NotFound."""

@@ -1,6 +1,7 @@
 """Opening a book: what is looked at first, and what is refused with a sentence."""
 
 import sqlite3
+from collections.abc import Callable
 from itertools import count
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from jobbook.db.engine import file_engine, server_engine
 from jobbook.db.making import bring_up_file
 from jobbook.db.places import FILE, Mounts, is_address, look_at, refuse_network_disk
 from jobbook.db.troubles import shown
+
+STEPS_BETWEEN_LOOKS = 10_000  # of the database's own machine: some thousandths of a second
 
 
 def file_of(place: str | Path) -> Path | None:
@@ -120,12 +123,16 @@ def _bring_up_server(engine: Engine) -> None:
             schema.bring_up(connection)
 
 
-def copy_whole(file: Path, target: Path) -> None:
-    """Copy a book's file as of one moment, by the database itself: a plain copy of an open book may lack its newest."""
+def copy_whole(file: Path, target: Path, stop: Callable[[], bool] | None = None) -> None:
+    """Copy a book's file as of one moment, by the database itself: a plain copy of an open book may lack its newest.
+
+    Others go on writing meanwhile. Where `stop()` says so, sqlite3.OperationalError is raised ("interrupted")."""
     if target.exists():
         raise StoreUnavailable(f"{target} is there already: nothing was copied. Name another file.")
     connection = sqlite3.connect(file)
     try:
+        if stop is not None:
+            connection.set_progress_handler(lambda: int(stop()), STEPS_BETWEEN_LOOKS)
         connection.execute("VACUUM INTO ?", (str(target),))
     finally:
         connection.close()

@@ -75,6 +75,8 @@ KINDS: Mapping[str, Standing] = {
     "erased/1": erased,
     "note/1": stays,
     "waiting/1": stays,
+    "backed-up/1": stays,
+    "restored/1": stays,
 }
 
 TABLES = (

@@ -8,6 +8,7 @@ from typing import Any
 from jobbook.core.errors import Conflict, NotFound
 from jobbook.core.journal import Draft, Entry, Head, body_of, clean, clean_text, commitment, leaf_hash
 from jobbook.db.book import Book, Givens
+from jobbook.db.epochs import next_number
 from jobbook.db.journal import Journal, append, corrected, read_tree, write_tree
 from jobbook.db.papers_on_disk import digest_of, write_paper
 from jobbook.db.rows import Rows
@@ -148,20 +149,17 @@ class WritingBook(Book):
         return digest
 
     def next_job_number(self) -> int:
-        return self._next("job", "number")
+        return next_number(self._rows, "job")
 
     def next_vehicle_id(self) -> int:
-        return self._next("vehicle", "id")
+        return next_number(self._rows, "vehicle")
 
     def next_customer_id(self) -> int:
-        return self._next("customer", "id")
+        return next_number(self._rows, "customer")
 
     def next_specification_id(self) -> int:
         """A number that no figure has had, also none that is out of force: that of the entry to come."""
         return self._growing.tree.size + 1
-
-    def _next(self, table: str, key: str) -> int:
-        return int(self._rows.value(f"SELECT COALESCE(MAX({key}), 0) + 1 FROM {table}"))
 
     def finish(self) -> None:
         """Write the head; called by the store as the last thing before it commits."""

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from jobbook.core.epochs import lost_after
 from jobbook.core.errors import NotFound, Unreadable
 from jobbook.core.heads import fingerprint
-from jobbook.core.pack import read_pack
+from jobbook.core.pack import Proved, read_pack
 from jobbook.services.opened import open_book
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ class Answer:
 
     word: str
     sentences: tuple[str, ...]
+    lost: bool = False  # consistent by itself, but of a part of the book that was lost before a backup was restored
 
     @property
     def status(self) -> int:
@@ -38,6 +40,7 @@ class _Witnessed:
     head: str
     key: bytes
     left: bool = True  # a preview never left the shop, so no book knows it
+    entries: tuple[Proved, ...] = ()
 
 
 def verify_file(file: Path, book: str | None = None, key: str | None = None) -> Answer:
@@ -48,8 +51,11 @@ def verify_file(file: Path, book: str | None = None, key: str | None = None) -> 
     answer, said = _pack(data) if data.lstrip()[:1] == b"{" else _paper(data)
     if answer.word != "consistent" or said is None:
         return answer
-    doubts = [*_key_doubts(said, key), *(_book_doubts(said, data, book) if book else [])]
-    return Answer("altered", tuple(doubts)) if doubts else answer
+    doubts, lost = _against_the_book(said, data, book) if book else ([], "")
+    doubts = [*_key_doubts(said, key), *doubts]
+    if doubts:
+        return Answer("altered", tuple(doubts))
+    return Answer(answer.word, (*answer.sentences, lost), lost=True) if lost else answer
 
 
 def _paper(data: bytes) -> tuple[Answer, _Witnessed | None]:
@@ -60,11 +66,12 @@ def _paper(data: bytes) -> tuple[Answer, _Witnessed | None]:
     if verdict.state != "consistent" or verdict.seal is None:
         return Answer(verdict.state, (verdict.sentence,)), None
     facts = verdict.seal.facts
-    said = _Witnessed(facts.book, facts.entry, facts.head, bytes.fromhex(facts.key), facts.kind == "paper")
     inside = attachment(data, "entries.json")
-    findings = list(read_pack(inside).findings) if inside is not None else []
-    if findings:
-        return Answer("altered", tuple(findings)), None
+    pack = read_pack(inside) if inside is not None else None
+    if pack is not None and pack.findings:
+        return Answer("altered", pack.findings), None
+    entries = pack.entries if pack is not None else ()
+    said = _Witnessed(facts.book, facts.entry, facts.head, bytes.fromhex(facts.key), facts.kind == "paper", entries)
     return Answer("consistent", (_consistent(said.key), verdict.sentence)), said
 
 
@@ -72,7 +79,7 @@ def _pack(data: bytes) -> tuple[Answer, _Witnessed | None]:
     pack = read_pack(data)
     if pack.findings:
         return Answer("altered", pack.findings), None
-    said = _Witnessed(pack.book, pack.head.size, pack.head.hex, pack.key)
+    said = _Witnessed(pack.book, pack.head.size, pack.head.hex, pack.key, entries=pack.entries)
     words = f"{len(pack.entries)} entries are those that the head of entry {pack.head.size} witnesses."
     return Answer("consistent", (_consistent(pack.key), words)), said
 
@@ -87,18 +94,41 @@ def _key_doubts(said: _Witnessed, key: str | None) -> list[str]:
     return [f"It is signed by {fingerprint(said.key)}, not by {key}: it does not come from that book."]
 
 
-def _book_doubts(said: _Witnessed, data: bytes, place: str) -> list[str]:
+def _against_the_book(said: _Witnessed, data: bytes, place: str) -> tuple[list[str], str]:
+    """What speaks against it in its book; and where nothing does, the part of the book that was lost with it, if so."""
     opened = open_book(place)
     try:
         if opened.store.book_id != said.book or opened.store.key_hex != said.key.hex():
-            return ["It does not come from this book: another book's id or key stands in it."]
+            return ["It does not come from this book: another book's id or key stands in it."], ""
         with opened.store.read() as reading:
-            doubts = [] if _head_at(reading, said) else ["The head on it is not one that this book ever had."]
+            known = _head_at(reading, said)
+            doubts = [] if known else ["The head on it is not one that this book ever had."]
             if data[:4] == b"%PDF" and said.left:
                 doubts += _unknown(reading, data)
-        return doubts
+            lost = _lost(reading, said, known) if doubts else ""
+        return ([], lost) if lost else (doubts, "")
     finally:
         opened.close()
+
+
+def _lost(reading: "Book", said: _Witnessed, head_is_known: bool) -> str:
+    """Where the book was restored from a backup that was older than this paper: the book cannot speak for or against
+    it, but for the entries that both hold."""
+    parts = [
+        f"entry {one.size} of epoch {one.epoch - 1}"
+        for one in lost_after(reading.restorations(), said.entry, head_is_known)
+        if all(_has(reading, proved) for proved in said.entries if proved.number <= one.size)
+    ]
+    return (
+        f"It was issued in the lost part after {' or after '.join(parts)}: the book was restored from an older backup "
+        "since, so it neither confirms nor contradicts this paper. Compare the key with another paper."
+        if parts
+        else ""
+    )
+
+
+def _has(reading: "Book", proved: Proved) -> bool:
+    return reading.journal.get(proved.number).body == proved.body
 
 
 def _head_at(reading: "Book", said: _Witnessed) -> bool:

@@ -111,6 +111,7 @@ def whole_job(store: Store) -> int:
         _shop_kinds(tx)
         _desk_kinds(tx, number)
         _work_kinds(tx, number)
+        _epoch_kinds(tx)
         paper(tx, store, number, b"%PDF-1.4 the first paper\n" * 8)
     with store.write(PERSON) as tx:
         fact(tx, "released/1", number, {"restriction": "", "let_go": [], "parts_back": "offered"}, meaning="released")
@@ -165,3 +166,19 @@ def _work_kinds(tx: WritingBook, number: int) -> None:
     fact(tx, "accepted/1", number, {"by": "np"})
     fact(tx, "waiting/1", number, {"until": "2026-11-25T12:00:00+00:00"})
     fact(tx, "reopened/1", number, {"reason": "a slip"})
+
+
+def _epoch_kinds(tx: WritingBook) -> None:
+    """A backup, and a restoring of that same state."""
+    head = tx.journal.head()
+    made = {"made_at": MORNING.isoformat(), "size": head.size, "root": head.hex, "digest": "0" * 64, "bytes": 1}
+    tx.keep(Draft("backed-up/1", "book", made | {"file": "a.zip", "place": "", "with_key": False}))
+    restored(tx)
+
+
+def restored(tx: WritingBook, last_entry: int = 0, **skipped: int) -> Entry:
+    """A restoring from the state that the book is in; `skipped` names the last number left out of each kind."""
+    head, epoch = tx.journal.head(), len(tx.restorations()) + 2
+    left_out = [{"what": what, "first": 1, "last": last} for what, last in skipped.items()]
+    facts = {"epoch": epoch, "size": head.size, "root": head.hex, "made_at": MORNING.isoformat()}
+    return tx.keep(Draft("restored/1", "book", facts | {"last_entry": last_entry, "skipped": left_out}))

@@ -20,8 +20,7 @@ def preview(book: OpenBook, job: int, kind: str) -> bytes:
     _look_at_kind(kind)
     key = book.store.key
     with book.store.read() as reading:
-        copies = [paper for paper in reading.papers.of_job(job) if paper.kind == kind]
-        copy = Copy(book.clock(), "nobody yet: a preview", len(copies) + 1)
+        copy = Copy(book.clock(), "nobody yet: a preview", reading.papers.next_version(job, kind))
         return sealed(reading, job, kind, copy, key, leaves=False)
 
 
@@ -36,7 +35,7 @@ def issue(book: OpenBook, who: Person, job: int, kind: str) -> IssuedPaper:
         as_now(reading, who, *MAY_ISSUE)
         head, copies = reading.journal.head(), [p for p in reading.papers.of_job(job) if p.kind == kind]
         replaces = f"version {copies[-1].version} of {copies[-1].issued_at[:10]}" if copies else ""
-        copy = Copy(book.clock(), who.name, len(copies) + 1, replaces)
+        copy = Copy(book.clock(), who.name, reading.papers.next_version(job, kind), replaces)
         paper = sealed(reading, job, kind, copy, key)
     with writing(book, who, *MAY_ISSUE) as tx:
         now = [p for p in tx.papers.of_job(job) if p.kind == kind]
