@@ -12,8 +12,9 @@ from jobbook.core.errors import StoreUnavailable
 from jobbook.core.heads import Head, fingerprint, from_hex
 from jobbook.core.journal import commitment
 from jobbook.db import schema
-from jobbook.db.audit_journal import Pass, entries, look_at_entry
+from jobbook.db.audit_journal import Pass, look_at_entry
 from jobbook.db.engine import APPLICATION_ID
+from jobbook.db.journal import all_entries
 from jobbook.db.papers_on_disk import FOLDER, digest_of
 from jobbook.db.rebuild import copy_sealed, differences, stand
 from jobbook.db.rows import Rows
@@ -106,7 +107,7 @@ def _journal(rows: Rows, so_far: Pass, progress: Progress, stop: Stop) -> Iterat
         so_far.roots[0] = so_far.tree.root
     with scratch() as beside:
         copy_sealed(rows, beside)
-        for step in entries(rows):
+        for step in all_entries(rows):
             for entry in step:
                 yield from look_at_entry(rows, so_far, entry)
                 cannot = stand(beside, entry)

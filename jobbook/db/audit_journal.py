@@ -11,11 +11,9 @@ from jobbook.core.heads import from_hex
 from jobbook.core.journal import Entry, Head, head_message, leaf_hash, signed_by
 from jobbook.core.tree import Tree
 from jobbook.db.epochs import RESTORED, restoration_of
-from jobbook.db.journal import COLUMNS, entry_of
 from jobbook.db.papers_on_disk import digest_of, read_paper
 from jobbook.db.rows import Rows
 
-STEP = 500
 SEALED: dict[str, tuple[str, ...]] = {
     "customer/1": ("name", "address", "phone", "email"),
     "job-opened/1": ("brought_by", "condition"),
@@ -41,18 +39,6 @@ class Pass:
     erased: set[str] = field(default_factory=set)  # what entries say was erased
     papers: int = 0
     epoch: int = 1
-
-
-def entries(rows: Rows) -> Iterator[list[Entry]]:
-    """Every entry, in steps, without holding them all."""
-    last = -1
-    while True:
-        sql = f"SELECT {COLUMNS} FROM journal WHERE number > :last ORDER BY number LIMIT {STEP}"
-        step = [entry_of(row) for row in rows.all(sql, last=last)]
-        if not step:
-            return
-        yield step
-        last = step[-1].number
 
 
 def look_at_entry(rows: Rows, so_far: Pass, entry: Entry) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """Reading the journal, its tree and its head; and the one statement that adds to it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from jobbook.core.errors import Conflict, NotFound
@@ -10,12 +10,25 @@ from jobbook.db.rows import Rows
 
 COLUMNS = "number, kind, job, done_at, replaces, body, leaf"
 HASH_BYTES = 32
+STEP = 500
 
 
 def entry_of(row: Any) -> Entry:
     """An entry from a row of the journal, word for word."""
     number, kind, job, done_at, replaces, body, leaf = (row[name] for name in COLUMNS.split(", "))
     return Entry(number, kind, job, done_at, replaces, body, bytes(leaf))
+
+
+def all_entries(rows: Rows) -> Iterator[list[Entry]]:
+    """Every entry, in steps, without holding them all."""
+    last = -1
+    while True:
+        sql = f"SELECT {COLUMNS} FROM journal WHERE number > :last ORDER BY number LIMIT {STEP}"
+        step = [entry_of(row) for row in rows.all(sql, last=last)]
+        if not step:
+            return
+        yield step
+        last = step[-1].number
 
 
 class Journal:

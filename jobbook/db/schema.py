@@ -7,20 +7,25 @@ from sqlalchemy import Connection, text
 from jobbook.db.triggers import POSTGRESQL, POSTGRESQL_NAMES, SQLITE
 from jobbook.db.views import views
 
-VERSION = (1, 0)  # a newer minor version may be opened by this program, a newer major one not
+VERSION = (1, 1)  # a newer minor version may be opened by this program, a newer major one not
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 
 def bring_up(connection: Connection) -> None:
-    """Make or bring up to date the tables, views and triggers; to be called inside a transaction."""
+    """Make or bring up to date the tables, views and triggers; to be called inside a transaction.
+
+    In a book that has entries, where things stand is written anew: a later version may read more from them."""
     from alembic import command
     from alembic.config import Config
+
+    from jobbook.db.restanding import stand_anew
 
     _drop_what_holds_nothing(connection)
     config = Config()
     config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
     config.attributes["connection"] = connection
     command.upgrade(config, "head")
+    stand_anew(connection)
     _make_what_holds_nothing(connection)
     major, minor = VERSION
     connection.exec_driver_sql("DELETE FROM schema")

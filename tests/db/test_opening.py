@@ -186,15 +186,29 @@ def test_each_older_form_that_was_put_back_gets_a_copy_of_its_own(book):
     assert len(list(book.folder.glob("book-before-*.sqlite"))) == 2
 
 
+def made_older(book, *statements):
+    with sqlite3.connect(book.file) as connection:
+        for statement in ("UPDATE schema SET major = 0, minor = 9", *statements):
+            connection.execute(statement)
+    connection.close()
+
+
+def test_where_things_stand_in_an_older_book_is_written_anew_from_its_entries(book):
+    one_job(book)
+    book.close()
+    made_older(book, "UPDATE vehicle SET make = 'of an earlier reading'", "DELETE FROM found")
+    with opened(book.folder) as again:
+        assert audit(again).findings == ()
+
+
 def test_an_older_book_that_cannot_be_brought_up_to_date_stays_as_it_is(book):
     one_job(book)
     book.close()
-    with sqlite3.connect(book.file) as connection:
-        connection.execute("UPDATE schema SET major = 0, minor = 9")
-        connection.execute("UPDATE vehicle SET customer = 99")
-    connection.close()
+    without = "UPDATE journal SET body = json_remove(body, '$.payload.vehicle') WHERE kind = 'vehicle/1'"
+    made_older(book, "DROP TRIGGER journal_update", without)
     before = book.file.read_bytes()
     with pytest.raises(StoreUnavailable) as refusal:
         opened(book.folder)
     assert "could not be brought up to date" in str(refusal.value)
+    assert "does not say what an entry" in str(refusal.value)
     assert book.file.read_bytes() == before
