@@ -22,6 +22,7 @@ from jobbook.services.sheet_work import WorkFacts, act_note, card, find_open, st
 from jobbook.services.sheets import BegunMethod, Blocked, Card, JobSheet, Unsigned
 from jobbook.services.step_words import state_words
 from jobbook.services.work.figures import bay_of, specifications_of
+from jobbook.services.work.passing import passing_of
 from jobbook.services.work.waiting import waits
 
 UNSIGNED = ("permit", "ask_authority", "authority", "figure", "issue", "arrive", "begin", "allow", "let_go", "declare")
@@ -71,6 +72,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         steps=rows,
         card=_in_hand_or_late(card(facts, place, opened), job) if place and opened else None,
         unsigned=unsigned(bay.state, kept, names),
+        passing=passing_of(reading, job.number),
     )
 
 

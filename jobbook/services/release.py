@@ -17,6 +17,7 @@ from jobbook.services.jobsheet import all_loose_ends
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import kept_acts, state_of, work_entries
+from jobbook.services.work.passing import look_at_passing
 
 RETORQUE = "Wheel joints tightened once more"
 
@@ -41,6 +42,7 @@ def release(
         there = tx.jobs.get(job)
         if there.stage == "released":
             raise Refused(f"Job {job} was released already, {there.released_at[:10]}; nothing was changed.")
+        look_at_passing(tx, job)
         question = doubt(next(iter(tx.vehicles.odometers(there.vehicle_id)), None), value, unit)
         if question and not odometer_note.strip():
             raise Refused(f"The vehicle was not released: {question}")

@@ -197,6 +197,19 @@ class BegunMethod:
 
 
 @dataclass(frozen=True)
+class Passing:
+    """A job on its way from one person to the next. `to` is empty where whoever comes next takes it on; `open` says, in
+    sentences, what was loose at that moment."""
+
+    entry: int
+    by: str
+    to: str
+    at: str
+    note: str
+    open: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class JobSheet:
     """The two facing pages of one job."""
 
@@ -219,3 +232,4 @@ class JobSheet:
     steps: tuple[StepRow, ...]
     card: Card | None
     unsigned: tuple[Unsigned, ...]
+    passing: Passing | None = None  # passed on, and not taken on yet

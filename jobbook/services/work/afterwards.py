@@ -20,6 +20,7 @@ from jobbook.services.people import as_now, writing
 from jobbook.services.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.work.figures import bay_of
 from jobbook.services.work.keeping import keep_outside
+from jobbook.services.work.passing import look_at_passing
 from jobbook.services.work.written import Written, written
 
 ENDINGS = {"repaired": False, "declined": True, "referred": True, "cleared": True}  # whether it needs a reason
@@ -98,6 +99,7 @@ def _own_act(
 ) -> Written:
     with writing(book, signer, *permissions) as tx:
         in_hand(tx, job)
+        look_at_passing(tx, job)
         state = state_of(kept_acts(work_entries(tx, job)))
         for thing in act.things:
             if thing.name in state.things and not getattr(state.things[thing.name], "by_variant", False):

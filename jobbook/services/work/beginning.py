@@ -16,6 +16,7 @@ from jobbook.services.methods import get_method, parsed, running_methods
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import Kept, kept_acts, state_of, work_entries
+from jobbook.services.work.passing import look_at_passing
 from jobbook.services.work.written import Written, written
 
 
@@ -26,6 +27,7 @@ def begin_method(book: OpenBook, who: Person, job: int, key: str, corner: str, o
     act = begin(method, corner, options)
     with writing(book, who, "work") as tx:
         in_hand(tx, job)
+        look_at_passing(tx, job)
         kept = kept_acts(work_entries(tx, job))
         _look_for_the_same(tx, kept, act)
         perform(state_of(kept), replace(act, by=who.id))

@@ -19,6 +19,7 @@ from jobbook.services.people import as_now, writing
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.sheets import Choice
 from jobbook.services.work.figures import bay_of
+from jobbook.services.work.passing import look_at_passing
 from jobbook.services.work.pieces import fitted_pieces, look_at_serial
 from jobbook.services.work.waiting import begin_to_wait, look_at_wait
 from jobbook.services.work.written import Written, words_of, written
@@ -52,6 +53,7 @@ def keep(
         if happened:
             reopen(tx, job, happened)
         in_hand(tx, job)
+        look_at_passing(tx, job)
         kept = kept_acts(work_entries(tx, job))
         bay = bay_of(tx, job, kept, book)
         if choice.key == "wait-begun":

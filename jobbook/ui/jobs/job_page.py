@@ -78,6 +78,9 @@ class JobPage(Page):
         self.work.begin_wanted.connect(self.presenter.ask_to_begin)
         self.work.begin_panel.begun.connect(self.presenter.begin)
         self.work.added.connect(self.presenter.add_joint)
+        self.work.passing_wanted.connect(self.presenter.ask_to_pass_on)
+        self.work.passing.passed.connect(self.presenter.pass_on)
+        self.work.passing.taken.connect(self.presenter.take_on)
         self.work.figure_form.entered.connect(self.presenter.enter_figures)
         self.work.steps.card_made.connect(self._connect_card)
         self.work.strip.signed.connect(self.presenter.sign)
@@ -129,6 +132,8 @@ class JobPage(Page):
     def _is_asking(self) -> bool:
         if self.right.current() != WORK:
             return self.tabs[self.right.current()].is_asking()
+        if self.work.passing.is_asking():
+            return True
         return self.work.card is not None and self.work.card.is_asking()
 
     def refresh(self, kinds: set[str]) -> None:
@@ -159,6 +164,9 @@ class JobPage(Page):
 
     def show_methods(self, cards: tuple[MethodCard, ...]) -> None:
         self.work.offer(cards)
+
+    def show_what_is_open(self, loose: tuple[str, ...], signers: Signers) -> None:
+        self.work.passing.ask(loose, signers)
 
     def show_lacking(self, lack: Lacking) -> None:
         self.work.show_lacking(lack)

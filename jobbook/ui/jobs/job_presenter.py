@@ -17,6 +17,7 @@ from jobbook.services.sheets import Choice, JobSheet
 from jobbook.services.torque_at_work import Doubtful
 from jobbook.ui.jobs.job_begin import CORNER, keep_figures, options_of
 from jobbook.ui.jobs.job_papers import OpenedPapers
+from jobbook.ui.jobs.job_passing import NOTE, person_named
 from jobbook.ui.jobs.job_steps import StepKey, key_of, next_open
 from jobbook.ui.jobs.signing import WHY, Signers, answers_alone, signer_of, signers, to_sign
 from jobbook.ui.jobs.tabs.of_job import TABS
@@ -34,6 +35,8 @@ class JobView(Protocol):
     def show_tab(self, key: str, tab: TabSheet, signers: Signers) -> None: ...
 
     def show_methods(self, cards: tuple[MethodCard, ...]) -> None: ...
+
+    def show_what_is_open(self, loose: tuple[str, ...], signers: Signers) -> None: ...
 
     def show_lacking(self, lack: Lacking) -> None: ...
 
@@ -154,6 +157,19 @@ class JobPresenter:
             return work.sign(book, signer, job, to_sign(waiting, signer.name))
 
         self._keep(signed)
+
+    def ask_to_pass_on(self) -> None:
+        self._view.show_what_is_open(work.what_is_open(self._setting.book, self._number), self._signers())
+
+    def pass_on(self, given: Given) -> None:
+        """Give the job to another technician, with the note that they read before the first act."""
+        book, job, to = self._setting.book, self._number, person_named(given)
+        self._keep(lambda who: work.pass_on(book, signer_of(book, given) or who, job, given[NOTE], to), go_on=False)
+
+    def take_on(self, given: Given) -> None:
+        """Take on a job that was passed on."""
+        book, job = self._setting.book, self._number
+        self._keep(lambda who: work.take_on(book, signer_of(book, given) or who, job), go_on=False)
 
     # methods and figures
 

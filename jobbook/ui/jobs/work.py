@@ -18,9 +18,10 @@ from jobbook.ui.jobs.work_begin import BeginPanel, FigureForm, LackingStrip
 from jobbook.ui.jobs.work_card import StepCard
 from jobbook.ui.jobs.work_column import StepColumn
 from jobbook.ui.jobs.work_keys import key_name
+from jobbook.ui.jobs.work_passing import PassingStrip
 from jobbook.ui.jobs.work_sign import UnsignedStrip
 
-UNDO = "U"
+UNDO, PASS_ON = "U", "H"
 
 
 class WorkTab(QWidget):
@@ -28,6 +29,7 @@ class WorkTab(QWidget):
 
     begin_wanted = Signal()
     added = Signal(dict)
+    passing_wanted = Signal()
 
     def __init__(self, now: Callable[[], datetime], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -37,6 +39,9 @@ class WorkTab(QWidget):
         self._empty = label(self.tr("Nothing is begun. Choose the method that leads the work."), "soft", wrap=True)
         self.begin = controls.button(self.tr("Begin a method…"), "quiet")
         self.add = controls.button(self.tr("A joint that the method does not name…"), "quiet")
+        self.hand_on = controls.button(self.tr("Pass the job on…"), "quiet")
+        self.hand_on.setToolTip(PASS_ON)
+        self.passing = PassingStrip()
         self.begin_panel = BeginPanel()
         self.lacking = LackingStrip()
         self.figure_form = FigureForm()
@@ -45,6 +50,7 @@ class WorkTab(QWidget):
         self._lay_out()
         self.begin.clicked.connect(self.begin_wanted)
         self.add.clicked.connect(self.ask_joint)
+        self.hand_on.clicked.connect(self.passing_wanted)
         self.begin_panel.added.connect(self.added)
         self.begin_panel.cancelled.connect(self.close_begin)
         self.lacking.enter.clicked.connect(self.ask_figures)
@@ -56,9 +62,9 @@ class WorkTab(QWidget):
     def _lay_out(self) -> None:
         self.steps.above.addWidget(self.figure_form)
         self.steps.above.addWidget(self._empty)
-        self.steps.below.addLayout(controls.row(self.begin, self.add, 1))
+        self.steps.below.addLayout(controls.row(self.begin, self.add, self.hand_on, 1))
         self.steps.below.addWidget(self.begin_panel)
-        page = controls.column(self._loud, self.lacking, gap=0)
+        page = controls.column(self._loud, self.passing, self.lacking, gap=0)
         page.addWidget(self.steps, 1)
         page.addWidget(self.strip)
         self.setLayout(page)
@@ -77,6 +83,8 @@ class WorkTab(QWidget):
         self.steps.show_sheet(sheet, signers, self._was_asking)
         self._was_asking = False
         self.strip.show_acts(sheet.unsigned, signers)
+        self.passing.show_passing(sheet.passing, signers)
+        self.hand_on.setVisible(bool(sheet.steps) and sheet.passing is None and sheet.stage == "in work")
 
     def _say(self, sentence: str) -> None:
         self._loud.setText(sentence)
@@ -117,12 +125,14 @@ class WorkTab(QWidget):
         self.close_begin()
         self.figure_form.close_form()
         self.strip.close_form()
+        self.passing.close_form()
         if self.card is not None:
             self.card.close_form()
 
     def refuse(self, sentence: str) -> None:
         """Say why it was not kept, where it was asked."""
-        if self.begin_panel.refuse(sentence) or self.figure_form.refuse(sentence) or self.strip.refuse(sentence):
+        asked = (self.begin_panel, self.figure_form, self.strip, self.passing)
+        if any(one.refuse(sentence) for one in asked):
             return
         if self.card is not None:
             self.card.refuse(sentence)
@@ -136,7 +146,9 @@ class WorkTab(QWidget):
 
     def scanned(self, code: str) -> bool:
         """Take a badge as the signature that is asked for; false where none is."""
-        return self.strip.scanned(code) or (self.card is not None and self.card.scanned(code))
+        if self.strip.scanned(code) or self.passing.scanned(code):
+            return True
+        return self.card is not None and self.card.scanned(code)
 
     def take_focus(self) -> None:
         (self.card.take_focus if self.card is not None else self.begin.setFocus)()
@@ -152,7 +164,13 @@ class WorkTab(QWidget):
         key = key_name(event)
         if self.card is not None and self.card.press(key):
             return True
-        if key == UNDO and not (self.card is not None and self.card.is_asking()):
-            self.strip.undo_last()
-            return True
-        return False
+        if self.card is not None and self.card.is_asking():
+            return False
+        meant = {UNDO: self.strip.undo_last, PASS_ON: self._want_to_pass_on}.get(key)
+        if meant is not None:
+            meant()
+        return meant is not None
+
+    def _want_to_pass_on(self) -> None:
+        if not self.hand_on.isHidden():
+            self.passing_wanted.emit()

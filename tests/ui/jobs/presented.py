@@ -28,6 +28,9 @@ class Seen:
     def show_lacking(self, lack):
         self.lack = lack
 
+    def show_what_is_open(self, loose, signers):
+        self.loose = loose
+
     def open_preview(self, name, content):
         self.files.append((name, content))
 
