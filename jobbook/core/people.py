@@ -17,7 +17,8 @@ PERMISSIONS = {
 
 @dataclass(frozen=True)
 class Person:
-    """One person. `id` is a short word of the book's own; `active` is false once somebody has left."""
+    """One person. `id` is a short word of the book's own; `active` is false once somebody has left; what a
+    person tightens who is `learning` another one countersigns."""
 
     id: str
     name: str
@@ -25,6 +26,7 @@ class Person:
     active: bool = True
     has_pin: bool = False
     has_badge: bool = False
+    learning: bool = False
 
     def may(self, permission: str) -> bool:
         return self.active and permission in self.permissions

@@ -53,6 +53,7 @@ def _person(row: Any) -> Person:
         active=bool(row["active"]),
         has_pin=bool(row["has_pin"]),
         has_badge=bool(row["has_badge"]),
+        learning=bool(facts.get("learning", False)),
     )
 
 

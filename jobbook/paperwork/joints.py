@@ -47,7 +47,7 @@ def joint_sheet(joints: Sequence[JointRow], sources: Sequence[Source], width: fl
     """The joint sheet, and under it the document and edition of every figure."""
     rows = [(j.joint, j.pieces, j.specification, j.reached, j.condition, j.tool, j.by, j.checked) for j in joints]
     heads = ("Joint", "New pieces", "Specification", "Reached", "Condition", "Tool, calibrated", "By", "Second check")
-    return [*ruled("Joints closed", heads, (14, 11, 15, 12, 12, 13, 10, 14), rows, width), *footnotes(sources)]
+    return [*ruled("Joints closed", heads, (13, 11, 14, 11, 11, 13, 13, 14), rows, width), *footnotes(sources)]
 
 
 def footnotes(sources: Sequence[Source]) -> list[Flowable]:

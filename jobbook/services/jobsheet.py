@@ -21,6 +21,7 @@ from jobbook.services.sheet_tabs import tabs
 from jobbook.services.sheet_work import WorkFacts, act_note, card, find_open, step_rows
 from jobbook.services.sheets import BegunMethod, Blocked, Card, JobSheet, Unsigned
 from jobbook.services.step_words import state_words
+from jobbook.services.work import countersigning
 from jobbook.services.work.figures import bay_of, specifications_of
 from jobbook.services.work.passing import passing_of
 from jobbook.services.work.waiting import waits
@@ -87,13 +88,14 @@ def _in_hand_or_late(card: Card, job: Job) -> Card:
 
 
 def all_loose_ends(state: State, kept: tuple[Kept, ...]) -> tuple[LooseEnd, ...]:
-    """What the rules find loose, and the acts that nobody signed yet."""
+    """What the rules find loose, what waits for a countersignature, and the acts that nobody signed yet."""
+    found = (*loose_ends(state), *countersigning.open_ends(state, kept))
     waiting = [k for k in kept if not k.signed and k.act.do not in UNSIGNED]
     if not waiting:
-        return loose_ends(state)
+        return found
     words = "1 act is not signed yet." if len(waiting) == 1 else f"{len(waiting)} acts are not signed yet."
     end = LooseEnd("not-signed", "acts", words, "still to do", "half", waiting[0].act.at)
-    return (*loose_ends(state), end)
+    return (*found, end)
 
 
 def unsigned(state: State, kept: tuple[Kept, ...], names: dict[str, str]) -> tuple[Unsigned, ...]:

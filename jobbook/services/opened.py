@@ -89,6 +89,7 @@ def person_draft(person: Person) -> Draft:
         "name": person.name,
         "permissions": sorted(person.permissions),
         "active": person.active,
+        "learning": person.learning,
     }
     return Draft("person/1", f"person/{person.id}", facts)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 
 from jobbook.core.errors import NotFound, Refused
 from jobbook.core.journal import clean_text
@@ -30,6 +31,11 @@ def as_now(reading: Book, who: Person, *permissions: str) -> Person:
     return now
 
 
+def as_learner(reading: Book, signer: Person) -> dict[str, bool]:
+    """What a signature says of somebody who is learning now; nothing of anybody else."""
+    return {"learning": True} if reading.people.get(signer.id).learning else {}
+
+
 @contextmanager
 def writing(book: OpenBook, who: Person, *permissions: str) -> Iterator[WritingBook]:
     """A write by a person who works here and has one of these permissions: judged inside the write, since permissions
@@ -50,14 +56,22 @@ def get_person(book: OpenBook, person: str) -> Person:
 
 
 def add_person(
-    book: OpenBook, who: Person, name: str, permissions: frozenset[str], pin: str, badge: str = ""
+    book: OpenBook,
+    who: Person,
+    name: str,
+    permissions: frozenset[str],
+    pin: str,
+    badge: str = "",
+    *,
+    learning: bool = False,
 ) -> Person:
     """Add a person with a PIN, and a badge if there is one: all of it, or nothing."""
     called = _looked_at(name, permissions, "The person was not added")
     pin_hash = secrets_of_people.hash_pin(pin)
     badge_hash = secrets_of_people.hash_badge(book.store.book_id, badge) if badge.strip() else None
     with writing(book, who, "people") as tx:
-        person = Person(person_id(called, tuple(p.id for p in tx.people.all())), called, permissions)
+        person = Person(person_id(called, tuple(p.id for p in tx.people.all())), called, permissions, learning=learning)
+        _look_at_learning(person, "The person was not added")
         _look_at_badge(tx, person.id, badge_hash)
         tx.keep(person_draft(person))
         tx.set_credential(person.id, pin_hash=pin_hash, badge_hash=badge_hash)
@@ -67,7 +81,8 @@ def add_person(
 def change_person(book: OpenBook, who: Person, person: Person) -> Person:
     """Keep a person's name, permissions and whether they still work here. Sign-offs keep their name for good."""
     called = _looked_at(person.name, person.permissions, "Nothing was changed")
-    changed = Person(person.id, called, person.permissions, person.active, person.has_pin, person.has_badge)
+    changed = replace(person, name=called)
+    _look_at_learning(changed, "Nothing was changed")
     with writing(book, who, "people") as tx:
         tx.people.get(person.id)
         others = [p for p in tx.people.all() if p.id != person.id]
@@ -84,6 +99,12 @@ def _looked_at(name: str, permissions: frozenset[str], what_was_kept: str) -> st
     if strange := sorted(permissions - set(PERMISSIONS)):
         raise Refused(f"{what_was_kept}: there is no permission “{strange[0]}”.")
     return called
+
+
+def _look_at_learning(person: Person, what_was_kept: str) -> None:
+    more = [PERMISSIONS[one] for one in ("check", "release", "allow") if one in person.permissions]
+    if person.learning and more:
+        raise Refused(f"{what_was_kept}: somebody who is learning cannot {more[0]}, since others look at their work.")
 
 
 def set_pin(book: OpenBook, who: Person, person: str, pin: str) -> None:

@@ -17,6 +17,7 @@ from jobbook.services.jobsheet import all_loose_ends
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import kept_acts, state_of, work_entries
+from jobbook.services.work import countersigning
 from jobbook.services.work.passing import look_at_passing
 
 RETORQUE = "Wheel joints tightened once more"
@@ -60,11 +61,11 @@ def release(
 
 
 def _let_go(tx: WritingBook, job: int, ends: Sequence[LooseEnd], restriction: str, reason: str) -> None:
-    """Each loose end is let go by an act of its own, all under one signature. Acts that nobody signed stay unsigned."""
+    """Each loose end is let go by an act of its own, all under one signature. Acts that nobody signed stay so."""
     acts = [
         Act("let_go", on=end.on, rule=end.rule, reason=reason, text=restriction)
         for end in ends
-        if end.rule != "not-signed"
+        if end.rule not in ("not-signed", countersigning.RULE)
     ]
     drafts = [
         Draft("act/1", f"job/{job}", {"job": job, "act": act_to_plain(act)}, job=job, meaning="released")

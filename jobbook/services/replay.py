@@ -19,6 +19,9 @@ KINDS = (
 )  # fmt: skip
 
 
+COUNTERSIGNED = "countersigned"
+
+
 @dataclass(frozen=True)
 class Kept:
     """An act that counts, with the entry that keeps it. `was` is the act that a correction took the place of."""
@@ -28,6 +31,8 @@ class Kept:
     signed_by: str = ""
     signed_at: str = ""
     was: Act | None = None
+    learning: bool = False  # whoever signed it was learning then
+    countersigned_by: str = ""
 
     @property
     def signed(self) -> bool:
@@ -73,7 +78,13 @@ def _taken_back(entries: list[Entry]) -> set[str]:
 
 
 def _signatures(entries: list[Entry]) -> Mapping[str, Entry]:
-    return {act: entry for entry in entries if entry.kind == "sign-off/1" for act in entry.payload["acts"]}
+    """By act, its signature; under the act's id after "+" its countersignature."""
+    signed = [entry for entry in entries if entry.kind == "sign-off/1"]
+    return {
+        ("+" if entry.payload.get("meaning") == COUNTERSIGNED else "") + act: entry
+        for entry in signed
+        for act in entry.payload["acts"]
+    }
 
 
 def _signed(kept: Kept, signatures: Mapping[str, Entry], chain: list[Entry]) -> Kept:
@@ -81,7 +92,14 @@ def _signed(kept: Kept, signatures: Mapping[str, Entry], chain: list[Entry]) -> 
     signature = next((signatures[one.act] for one in chain if one.act in signatures), None)
     if signature is None:
         return kept
-    return replace(kept, signed_by=str(signature.facts["done_by"]), signed_at=signature.done_at)
+    second = next((signatures["+" + one.act] for one in chain if "+" + one.act in signatures), None)
+    return replace(
+        kept,
+        signed_by=str(signature.facts["done_by"]),
+        signed_at=signature.done_at,
+        learning=bool(signature.payload.get("learning")),
+        countersigned_by=str(second.facts["done_by"]) if second is not None else "",
+    )
 
 
 class _Issues:

@@ -9,7 +9,7 @@ from jobbook.core.work.state import State, called
 from jobbook.paperwork.joints import JointRow, PlainJoint, Source
 from jobbook.services.joint_rows import short_name
 from jobbook.services.papers.gathered import JobFacts, Moment, day, hour
-from jobbook.services.replay import piece_ids
+from jobbook.services.replay import Kept, piece_ids
 from jobbook.services.step_words import SUPPORT
 
 UNDOING = ("loosen", "take_out")
@@ -77,7 +77,7 @@ def sheet_row(facts: JobFacts, story: Story, sources: Sources) -> JointRow:
         "; ".join(m.kept.act.reached or "not recorded" for m in story.stages) or f"not tightened: {story.word}",
         condition(story),
         "; ".join(dict.fromkeys(_tool(m) for m in story.stages)) or "none",
-        f"{short_name(names, last.kept.act.by)} {day(last.kept.act.at)} {hour(last.kept.act.at)}" if last else "",
+        _by(names, last.kept) if last else "",
         _checked(names, story),
     )
 
@@ -88,9 +88,23 @@ def plain_row(facts: JobFacts, story: Story) -> PlainJoint:
     figure = facts.state.figures.get(story.joint.figure)
     to = stages_text(parse_stages(figure.text)) if figure else "by feel"
     where = ", at ride height" if story.joint.loaded and last else ""
-    by = facts.name(last.kept.act.by) if last else ""
+    by = _both(facts, last.kept) if last else ""
     who = facts.name(story.check.kept.act.by) if story.check else "not made" if story.joint.safety else "not applicable"
     return PlainJoint(_counted(story), f"{to}{where}" if last else f"not tightened: {story.word}", by, who)
+
+
+def _by(names: Mapping[str, str], kept: Kept) -> str:
+    """Who tightened it and when; with the one who countersigned for somebody who was learning."""
+    done = f"{short_name(names, kept.act.by)} {day(kept.act.at)} {hour(kept.act.at)}"
+    if not kept.learning:
+        return done
+    second = short_name(names, kept.countersigned_by) if kept.countersigned_by else "nobody"
+    return f"{done}, learning, with {second}"
+
+
+def _both(facts: JobFacts, kept: Kept) -> str:
+    names = [facts.name(one) for one in (kept.act.by, kept.countersigned_by) if one]
+    return " and ".join(names)
 
 
 def _counted(story: Story) -> str:

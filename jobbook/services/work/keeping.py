@@ -15,7 +15,7 @@ from jobbook.services.bay import Bay
 from jobbook.services.in_hand import in_hand, reopen
 from jobbook.services.opened import OpenBook
 from jobbook.services.outside import outside_limits
-from jobbook.services.people import as_now, writing
+from jobbook.services.people import as_learner, as_now, writing
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.sheets import Choice
 from jobbook.services.work.figures import bay_of
@@ -147,7 +147,7 @@ def _sign_what_belongs(
     found = [k.entry.act for k in mine if k.entry.payload.get("beside") in stages]
     acts = [*stages, *found, *(entry.act for entry in entries)]
     meaning = "checked" if act.do == "second_check" else "did"
-    facts = {"job": job, "acts": acts, "joint": act.on, "meaning": meaning}
+    facts = {"job": job, "acts": acts, "joint": act.on, "meaning": meaning} | as_learner(tx, signer)
     tx.keep(Draft("sign-off/1", f"job/{job}", facts, job=job, done_by=signer.id, meaning=meaning))
 
 

@@ -10,7 +10,7 @@ from jobbook.db.store import WritingBook
 from jobbook.services.choices import stands_alone
 from jobbook.services.in_hand import in_hand
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import writing
+from jobbook.services.people import as_learner, writing
 from jobbook.services.replay import Kept, kept_acts, piece_ids, work_entries
 from jobbook.services.work.written import Written, written
 
@@ -28,6 +28,7 @@ def sign(book: OpenBook, signer: Person, job: int, act_ids: Sequence[str]) -> Wr
             raise Refused("Nothing was signed: air, support and torques are signed one by one.")
         joint = wanted[0].act.on if wanted[0].act.do in ("tighten", "second_check") else ""
         facts = {"job": job, "acts": [k.entry.act for k in wanted], "joint": joint, "meaning": "did"}
+        facts |= as_learner(tx, signer)
         entry = tx.keep(Draft("sign-off/1", f"job/{job}", facts, job=job, meaning="did"))
     return written(entry, f"{len(wanted)} acts signed" if len(wanted) > 1 else "Signed")
 

@@ -23,6 +23,8 @@ def permission_words(person: Person) -> str:
     if not person.active:
         return "has left"
     held = [word for word in PERMISSIONS if word in person.permissions]
+    if person.learning:
+        held.append("learning")
     return "everything" if len(held) == len(PERMISSIONS) else ", ".join(held) or "nothing yet"
 
 

@@ -38,6 +38,7 @@ class PeoplePage(Part):
         return (
             Ask("name", self.tr("Name, as it prints on papers")),
             Ask("active", self.tr("Works here"), "choice", YES_NO, value="yes"),
+            Ask("learning", self.tr("Is learning: another person countersigns"), "choice", YES_NO, value="no"),
             Ask("permissions", self.tr("May"), "pieces", permissions, required=False),
             Section(self.tr("Signing: leave empty what stays as it is")),
             Ask("pin", self.tr("New PIN, at least four digits"), "secret", required=False),
@@ -64,6 +65,7 @@ class PeoplePage(Part):
         answers = {
             "name": person.name,
             "active": "yes" if person.active else "no",
+            "learning": "yes" if person.learning else "no",
             "permissions": ",".join(sorted(person.permissions)),
         }
         self.cards.show_card(person.name, answers)

@@ -51,10 +51,13 @@ class PeoplePresenter:
         book, person = self._setting.book, self._person
         permissions = frozenset(filter(None, answers["permissions"].split(",")))
         pin, badge = answers["pin"].strip(), answers["badge"].strip()
+        learning = answers["learning"] == "yes"
         if person is None:
-            return lambda: add_person(book, who, answers["name"], permissions, pin, badge)
+            return lambda: add_person(book, who, answers["name"], permissions, pin, badge, learning=learning)
         active = answers["active"] == "yes"
-        changed = replace(person, name=answers["name"].strip(), permissions=permissions, active=active)
+        changed = replace(
+            person, name=answers["name"].strip(), permissions=permissions, active=active, learning=learning
+        )
 
         def change() -> Person:
             if changed != person:

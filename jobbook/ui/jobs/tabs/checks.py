@@ -11,7 +11,7 @@ from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, Ta
 from jobbook.ui.moments import day_and_hour
 
 UNITS = (Option("km", "km"), Option("mi", "mi"))
-FINDING, NOT_SIGNED = "finding-open", "not-signed"
+FINDING, NOT_SIGNED, NOT_COUNTERSIGNED = "finding-open", "not-signed", "not-countersigned"
 ENDED = (
     Ask(
         "how",
@@ -49,6 +49,8 @@ def _deeds(end: LooseEnd) -> tuple[Deed, ...]:
     """A loose end can be let go; one that is an act to sign only be signed; a finding also be ended."""
     if end.rule == NOT_SIGNED:
         return ()
+    if end.rule == NOT_COUNTERSIGNED:
+        return (Deed("countersign", "Countersign…", signs=True, keep="Countersign", end=end),)
     let_go = Deed("let-go", "Let go…", LET_GO, signs=True, keep="Let go", end=end)
     if end.rule != FINDING:
         return (let_go,)
@@ -75,6 +77,8 @@ def _release(sheet: JobSheet, unit: str) -> Block:
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
     signer = by.signer or by.who
     if deed.end is not None:
+        if deed.key == "countersign":
+            return work.countersign(book, signer, job, deed.end.on).words
         if deed.key == "ended":
             return work.end_finding(book, signer, job, deed.end.on, given["how"], given["reason"]).words
         return work.let_go(book, signer, job, deed.end, given["reason"]).words
