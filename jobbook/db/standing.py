@@ -11,9 +11,7 @@ from jobbook.db.rows import Rows
 from jobbook.db.standing_jobs import (
     begun,
     concern,
-    issued,
     job_opened,
-    piece_state,
     released,
     reminder,
     reminder_closed,
@@ -31,6 +29,7 @@ from jobbook.db.standing_names import (
     tool,
     vehicle,
 )
+from jobbook.db.standing_parts import issued, odometer, part_off, piece_state
 
 Standing = Callable[[Rows, Entry], None]
 
@@ -48,17 +47,20 @@ KINDS: Mapping[str, Standing] = {
     "vehicle/1": vehicle,
     "job-opened/1": job_opened,
     "concern/1": concern,
-    "odometer/1": stays,
+    "odometer/1": odometer,
     "permission/1": stays,
     "asked/1": stays,
     "test/1": stays,
     "fault-code/1": stays,
+    "finding/1": stays,
     "stand-begun/1": stays,
     "stand-ended/1": stays,
     "specification/1": specification,
     "tool/1": tool,
     "issued/1": issued,
     "piece-state/1": piece_state,
+    "part-off/1": part_off,
+    "line-joiner/1": stays,
     "method/1": stays,
     "begun/1": begun,
     "act/1": stays,
@@ -81,5 +83,5 @@ KINDS: Mapping[str, Standing] = {
 
 TABLES = (
     "shop", "person", "credential", "customer", "vehicle", "job", "concern", "begun", "tool", "specification", "piece",
-    "reminder", "found",
+    "fitted", "odometer", "reminder", "found",
 )  # fmt: skip

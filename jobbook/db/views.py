@@ -23,6 +23,7 @@ FACTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     ),
     "asked": (("asked/1",), ("what",)),
     "tests": (("test/1",), ("name", "answer", "result", "reason")),
+    "findings": (("finding/1",), ("words", "severity", "corner", "needs")),
     "fault_codes": (
         ("fault-code/1",),
         ("module", "code", "text", "status", "when", "odometer", "cleared"),
@@ -32,6 +33,8 @@ FACTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "methods_begun": (("begun/1",), ("method", "corner", "key")),
     "sign_offs": (("sign-off/1",), ("joint", "meaning")),
     "movements": (("issued/1", "piece-state/1"), ("serves", "title", "piece", "state", "serial", "batch")),
+    "joiners": (("line-joiner/1",), ("line", "corner", "whose", "state", "of", "note")),
+    "parts_off": (("part-off/1",), ("part", "reason", "note")),
     "papers": (("paper/1",), ("kind", "version", "digest", "root", "key", "signature")),
     "notes": (("note/1",), ("text",)),
 }
@@ -42,6 +45,7 @@ OTHER_NAMES = {"at": "given_at", "when": "of_time", "kind": "paper_kind", "text"
 EXTRA: dict[str, str] = {
     "odometers": """, CAST(j.body -> 'payload' ->> 'vehicle' AS {int}) AS vehicle,
         CAST(j.body -> 'payload' ->> 'value' AS {int}) AS value""",
+    "joiners": ", CAST(j.body -> 'payload' ->> 'vehicle' AS {int}) AS vehicle",
     "acts": ", j.body ->> 'act' AS act, j.body -> 'payload' -> 'act' AS plain",
     "sign_offs": ", j.body -> 'payload' -> 'acts' AS acts",
 }
