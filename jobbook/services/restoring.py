@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from jobbook.db.restoring import Restored
 
 MOST_LOST = 1_000_000  # more entries than a shop of this trade keeps in its lifetime: a slip of the keys
-NAMES = {"job": "Job", "vehicle": "Vehicle", "customer": "Customer"}
 
 
 @dataclass(frozen=True)
@@ -133,10 +132,10 @@ def _gap(restored: "Restored") -> str:
 
 
 def _numbers(restored: "Restored") -> Iterator[str]:
-    parts = [f"{NAMES[one.what]} numbers {one.first} to {one.last}" for one in restored.skipped]
+    parts = ", ".join(f"{one.what} numbers {one.first} to {one.last}" for one in restored.skipped)
     following = ", ".join(f"{one.what} {one.next}" for one in restored.skipped)
     yield (
-        f"{'; '.join(parts)} may have been given in the lost part and are left out: next come {following}. A paper of "
+        f"{parts[:1].upper()}{parts[1:]} may have been given in the lost part and are left out: next come {following}. A paper of "
         f"a job from before goes on {VERSION_MARGIN} versions higher."
     )
 
