@@ -57,6 +57,9 @@ class Job:
     released_by: str = ""
     restriction: str = ""
     parts_back: str = ""
+    owner_id: int = 0  # whose the vehicle was when it came; 0 where the entry does not say, and it was the customer's
+    may_authorise: str | None = ""  # who may allow work, by name; empty: the customer
+    payer_name: str | None = ""  # who pays, by name, where it is not the customer
 
 
 @dataclass(frozen=True)

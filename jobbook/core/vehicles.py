@@ -12,11 +12,14 @@ class Customer:
     address: str | None = ""
     phone: str | None = ""
     email: str | None = ""
+    fleet: bool = False  # a customer with several vehicles and people who are spoken to
 
 
 @dataclass(frozen=True)
 class Vehicle:
-    """A vehicle: the VIN is its identity, the plate an attribute. `variant` is what specifications are valid for."""
+    """A vehicle: the VIN is its identity, the plate an attribute. `variant` is what specifications are valid for.
+
+    `customer_id` is the owner. `vin_from` says where the VIN was read: on the body, on a paper, by the scan tool."""
 
     id: int
     vin: str
@@ -28,6 +31,7 @@ class Vehicle:
     air: str = "all"  # where the variant has air: "all", "front", "rear"
     distance_unit: str = "km"
     customer_id: int = 0
+    vin_from: str = ""
 
     @property
     def title(self) -> str:
@@ -36,7 +40,10 @@ class Vehicle:
 
 @dataclass(frozen=True)
 class Odometer:
-    """One odometer reading, as read, with its unit. `what`: "in", "out", "test" or "stated"."""
+    """One odometer reading, as read, with its unit. `what`: "in", "out", "test" or "stated".
+
+    `reset` says why the counter begins anew with this reading (see `odometers.RESETS`), with the last figure of the old
+    one and the first of the new one, as whole numbers in `old_unit` and `unit`, or empty where nobody knows."""
 
     value: int
     unit: str
@@ -44,3 +51,18 @@ class Odometer:
     at: str
     entry: int = 0
     note: str = ""
+    reset: str = ""
+    old_end: str = ""
+    old_unit: str = ""
+    new_start: str = ""
+
+
+@dataclass(frozen=True)
+class Unread:
+    """The odometer could not be read at a visit: unknown, with the reason. It is not nought, and no reading."""
+
+    what: str
+    why: str
+    at: str
+    job: int = 0
+    entry: int = 0
