@@ -24,11 +24,13 @@ KEYS: dict[str, tuple[str, ...]] = {
     "tool": ("number",),
     "specification": ("id",),
     "piece": ("id",),
+    "fitted": ("piece",),
+    "odometer": ("entry",),
     "reminder": ("id",),
     "found": ("kind", "token", "subject", "source"),
 }
 TEXTS: tuple[str, ...] = ("person.id", "credential.person", "credential.what", "begun.act", "tool.number", "piece.id")
-TEXTS += ("found.kind", "found.token", "found.source")
+TEXTS += ("fitted.piece", "found.kind", "found.token", "found.source")
 STEP = 2000
 
 

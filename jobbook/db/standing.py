@@ -79,6 +79,7 @@ KINDS: Mapping[str, Standing] = {
     "waiting/1": stays,
     "backed-up/1": stays,
     "restored/1": stays,
+    "clock-set-back/1": stays,
 }
 
 TABLES = (

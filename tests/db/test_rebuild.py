@@ -43,7 +43,8 @@ def steps(draw):
         "variant": draw(WORDS), "key": draw(WORDS), "serves": "strut@FL", "piece": str(draw(st.integers(19, 60))),
         "outcome": draw(WORDS),
         "state": draw(st.sampled_from(["fitted", "discarded"])), "due_on": "2026-12-09", "value": 1, "title": "Strut",
-        "reminder": draw(st.integers(19, 60)), "digest": "", "text": "",
+        "reminder": draw(st.integers(19, 60)), "digest": "", "text": "", "unit": "km", "kind": "part",
+        "part": str(draw(st.integers(19, 60))), "reason": draw(st.sampled_from(["failed", "still on"])),
     }  # fmt: skip
     return kind, payload, draw(st.integers(0, 3)) == 0
 
