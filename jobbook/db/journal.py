@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from sqlalchemy import RowMapping
+
 from jobbook.core.errors import Conflict, NotFound
 from jobbook.core.journal import Entry, Head, inclusion_proof
 from jobbook.core.tree import BLOCK, Block, Subtree, Tree, subtrees
@@ -103,10 +105,21 @@ def _hashes(rows: Rows, level: int, start: int, end: int) -> list[bytes]:
     return [bytes(row["leaf"]) for row in rows.all(sql, start=start, end=end)]
 
 
-def read_tree(rows: Rows, lock: bool = False) -> Tree:
-    """The right edge of the tree. `lock`: on a server, the first statement of a write; it lets one write at a time."""
-    tail = " FOR UPDATE" if lock and not rows.on_sqlite else ""
-    row = rows.first(f"SELECT size, peaks FROM head{tail}")
+def read_tree(rows: Rows) -> Tree:
+    """The right edge of the tree."""
+    return _tree_of(rows.first("SELECT size, peaks FROM head"))
+
+
+def read_to_grow(rows: Rows) -> tuple[Tree, str]:
+    """The right edge of the tree and when its last entry was made ("" where there is none).
+
+    On a server this is the first statement of a write; it lets one write at a time."""
+    last = "(SELECT body ->> 'entered_at' FROM journal WHERE number = head.size) AS last"
+    row = rows.first(f"SELECT size, peaks, {last} FROM head{'' if rows.on_sqlite else ' FOR UPDATE'}")
+    return _tree_of(row), row["last"] or "" if row is not None else ""
+
+
+def _tree_of(row: RowMapping | None) -> Tree:
     if row is None:
         raise NotFound("The book has no head: it is damaged. Run the audit, and restore a backup into a new folder.")
     peaks = bytes(row["peaks"])

@@ -5,11 +5,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from jobbook.core.errors import Conflict, NotFound
+from jobbook.core.clocks import SET_BACK, gone_back
+from jobbook.core.errors import Conflict, NotFound, Refused
 from jobbook.core.journal import Draft, Entry, Head, body_of, clean, clean_text, commitment, leaf_hash
 from jobbook.db.book import Book, Givens
 from jobbook.db.epochs import next_number
-from jobbook.db.journal import Journal, append, corrected, read_tree, write_tree
+from jobbook.db.journal import Journal, append, corrected, read_to_grow, write_tree
 from jobbook.db.papers_on_disk import digest_of, write_paper
 from jobbook.db.rows import Rows
 from jobbook.db.standing import KINDS
@@ -25,7 +26,7 @@ class _Growing(Journal):
 
     def __init__(self, rows: Rows) -> None:
         super().__init__(rows)
-        self.tree = read_tree(rows, lock=True)
+        self.tree, self.last = read_to_grow(rows)  # `last`: when the last entry was made
 
     def head(self) -> Head:
         return Head(self.tree.size, self.tree.root)
@@ -54,7 +55,7 @@ class WritingBook(Book):
 
         The same act with the same content is kept once: the entry kept before comes back. Raises Conflict when the act
         was kept with other content, or the entry to be corrected was corrected already; NotFound when the draft names
-        a job, an entry or an act that is not there."""
+        a job, an entry or an act that is not there; Refused while the clock is far behind the last entry."""
         standing = KINDS[draft.kind]
         draft = replace(draft, act=clean_text(draft.act))
         before = self.journal.by_act(draft.act) if draft.act else None
@@ -73,12 +74,19 @@ class WritingBook(Book):
         self.numbers.append(entry.number)
         return entry
 
+    def _moment(self, kind: str) -> str:
+        now = self._givens.clock()
+        if kind != SET_BACK and (sentence := gone_back(self._growing.last, now)):
+            raise Refused(sentence, "clock")
+        self._growing.last = now.isoformat()
+        return self._growing.last
+
     def _entry(self, draft: Draft) -> Entry:
         body = body_of(
             draft,
             book=self.book_id,
             act=draft.act or self._random_hex(),
-            entered_at=self._givens.clock().isoformat(),
+            entered_at=self._moment(draft.kind),
             entered_by=self.person,
             salt=self._random_hex(),
         )

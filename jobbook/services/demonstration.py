@@ -15,7 +15,8 @@ from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.places import sample
 from jobbook.services import desk, papers, people, shop, stands, stores, work
-from jobbook.services.clock import system_chance
+from jobbook.services.clock import system_chance, system_clock
+from jobbook.services.clocks import clock_trouble, confirm_clock
 from jobbook.services.intake import Arrival, take_in
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, needs_start, start_book
@@ -106,9 +107,18 @@ def _built(place: str | Path) -> Built:
             played = _take_in(book, clock, script, staff)
             left += _play(played)
             jobs.append(played.job)
+        _go_on_today(book, owner, clock)
         return Built(tuple(jobs), tuple(left), pin)
     finally:
         book.close()
+
+
+def _go_on_today(book: OpenBook, owner: Person, clock: MovedClock) -> None:
+    """On a machine whose today lies before the invented days, the book goes on from that today all the same."""
+    clock.now, ended = system_clock(), clock.now
+    if clock_trouble(book):
+        confirm_clock(book, owner, "The days of the demonstration are invented.")
+    clock.now = ended
 
 
 def _read(name: str) -> dict[str, Any]:

@@ -135,8 +135,8 @@ def _numbers(restored: "Restored") -> Iterator[str]:
     parts = ", ".join(f"{one.what} numbers {one.first} to {one.last}" for one in restored.skipped)
     following = ", ".join(f"{one.what} {one.next}" for one in restored.skipped)
     yield (
-        f"{parts[:1].upper()}{parts[1:]} may have been given in the lost part and are left out: next come {following}. A paper of "
-        f"a job from before goes on {VERSION_MARGIN} versions higher."
+        f"{parts[:1].upper()}{parts[1:]} may have been given in the lost part and are left out: next come {following}. "
+        f"A paper of a job from before goes on {VERSION_MARGIN} versions higher."
     )
 
 

@@ -172,11 +172,12 @@ def _work_kinds(tx: WritingBook, number: int) -> None:
 
 
 def _epoch_kinds(tx: WritingBook) -> None:
-    """A backup, and a restoring of that same state."""
+    """A backup, a restoring of that same state, and the word of somebody who looked at the clock."""
     head = tx.journal.head()
     made = {"made_at": MORNING.isoformat(), "size": head.size, "root": head.hex, "digest": "0" * 64, "bytes": 1}
     tx.keep(Draft("backed-up/1", "book", made | {"file": "a.zip", "place": "", "with_key": False}))
     restored(tx)
+    tx.keep(Draft("clock-set-back/1", "book", {"last": "", "entry": 0, "now": ""}, reason="the hour was wrong"))
 
 
 def restored(tx: WritingBook, last_entry: int = 0, **skipped: int) -> Entry:
