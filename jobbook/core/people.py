@@ -36,7 +36,9 @@ class Person:
 class Shop:
     """The workshop as it prints on its papers, and how it works: `height_unit` is mm or in; `practice` holds its own
     rules for judging heights and stands where they are not common practice (core/practice.py). A backup is asked for
-    after `backup_days` days (common practice: a week)."""
+    after `backup_days` days (common practice: a week). `profile` names its country profile; `tax_rate` (per cent) and
+    `labour_rate` (an hour) stand in new lines; without what `no_release_without` names (core/declined.py) a vehicle is
+    not released, even where the customer declined it."""
 
     name: str
     address: str = ""
@@ -51,3 +53,7 @@ class Shop:
     height_unit: str = "mm"
     practice: Mapping[str, str] = field(default_factory=dict)
     backup_days: int = 7
+    profile: str = "neutral"
+    tax_rate: str = ""
+    labour_rate: str = ""
+    no_release_without: tuple[str, ...] = ()
