@@ -13,6 +13,7 @@ from jobbook.db.standing_jobs import piece_state as state_of_piece
 from jobbook.db.standing_names import place
 
 SAID = ("title", "number", "supplier", "serial", "batch", "condition")
+ODOMETER_SAYS = ("unit", "what", "reset", "old_end", "old_unit", "new_start")
 STILL_ON = "still on"
 SAME_VEHICLE = "job IN (SELECT number FROM job WHERE vehicle = (SELECT vehicle FROM job WHERE number = :job))"
 
@@ -63,10 +64,10 @@ def part_off(rows: Rows, entry: Entry) -> None:
     if part is None or (entry.replaces is not None and part["said_off"] != entry.replaces):
         return
     if reason == STILL_ON:
-        rows.run("UPDATE fitted SET reason = '', said_off = :entry WHERE piece = :piece", entry=entry.number, piece=piece)
         rows.run(
-            "UPDATE fitted SET off_at = '', off_job = NULL WHERE piece = :piece AND off_by = ''", piece=piece
+            "UPDATE fitted SET reason = '', said_off = :entry WHERE piece = :piece", entry=entry.number, piece=piece
         )
+        rows.run("UPDATE fitted SET off_at = '', off_job = NULL WHERE piece = :piece AND off_by = ''", piece=piece)
         return
     rows.run(
         "UPDATE fitted SET reason = :reason, said_off = :entry WHERE piece = :piece",
@@ -86,5 +87,6 @@ def odometer(rows: Rows, entry: Entry) -> None:
             return
         rows.run("DELETE FROM odometer WHERE entry = :replaces", replaces=entry.replaces)
     job = entry.job if entry.job is not None else facts.get("job") or None
-    told = {"vehicle": facts["vehicle"], "value": facts["value"], "unit": facts["unit"], "what": facts.get("what", "")}
-    place(rows, "odometer", ("entry",), entry=entry.number, job=job, at=entry.done_at, **told)
+    told: dict[str, Any] = {name: str(facts.get(name, "")) for name in ODOMETER_SAYS}
+    told |= {"vehicle": facts["vehicle"], "value": facts["value"], "at": entry.done_at}
+    place(rows, "odometer", ("entry",), entry=entry.number, job=job, **told)

@@ -8,6 +8,19 @@ revision = "0002"
 down_revision = "0001"
 
 STANDING: tuple[str, ...] = (
+    """CREATE TABLE contact (
+        customer {int} NOT NULL REFERENCES customer (id), number {int} NOT NULL, name TEXT NOT NULL,
+        phone TEXT NOT NULL, role TEXT NOT NULL, may_authorise {int} NOT NULL, entry {entry},
+        PRIMARY KEY (customer, number)) {strict}""",
+    """CREATE TABLE plate (
+        entry {int} NOT NULL PRIMARY KEY REFERENCES journal (number), vehicle {int} NOT NULL REFERENCES vehicle (id),
+        plate TEXT NOT NULL, folded TEXT NOT NULL, since TEXT NOT NULL, until TEXT NOT NULL, ended {int}) {strict}""",
+    """CREATE TABLE owner (
+        entry {int} NOT NULL PRIMARY KEY REFERENCES journal (number), vehicle {int} NOT NULL REFERENCES vehicle (id),
+        customer {int} NOT NULL REFERENCES customer (id), since TEXT NOT NULL, until TEXT NOT NULL,
+        ended {int}) {strict}""",
+    """CREATE TABLE merged (
+        what TEXT NOT NULL, id {int} NOT NULL, kept {int} NOT NULL, entry {entry}, PRIMARY KEY (what, id)) {strict}""",
     """CREATE TABLE fitted (
         piece TEXT NOT NULL PRIMARY KEY, job {int} NOT NULL REFERENCES job (number), function TEXT NOT NULL,
         place TEXT NOT NULL, title TEXT NOT NULL, number TEXT NOT NULL, supplier TEXT NOT NULL, serial TEXT NOT NULL,
@@ -15,10 +28,25 @@ STANDING: tuple[str, ...] = (
         off_by TEXT NOT NULL, reason TEXT NOT NULL, said_off {int} NOT NULL, entry {entry}) {strict}""",
     """CREATE TABLE odometer (
         entry {int} NOT NULL PRIMARY KEY REFERENCES journal (number), vehicle {int} NOT NULL, job {int},
-        at TEXT NOT NULL, value {int} NOT NULL, unit TEXT NOT NULL, what TEXT NOT NULL) {strict}""",
+        at TEXT NOT NULL, value {int} NOT NULL, unit TEXT NOT NULL, what TEXT NOT NULL, reset TEXT NOT NULL,
+        old_end TEXT NOT NULL, old_unit TEXT NOT NULL, new_start TEXT NOT NULL) {strict}""",
 )
 
 INDEXES: tuple[str, ...] = (
+    "CREATE INDEX plate_vehicle ON plate (vehicle, entry)",
+    "CREATE INDEX plate_folded ON plate (folded)",
+    "CREATE INDEX plate_ended ON plate (ended)",
+    "CREATE INDEX owner_vehicle ON owner (vehicle, entry)",
+    "CREATE INDEX owner_customer ON owner (customer)",
+    "CREATE INDEX merged_kept ON merged (what, kept)",
+    """CREATE INDEX journal_vehicle ON journal ((CAST(body -> 'payload' ->> 'vehicle' AS {int})))
+        WHERE kind = 'vehicle/1'""",
+    """CREATE INDEX journal_customer ON journal ((CAST(body -> 'payload' ->> 'customer' AS {int})))
+        WHERE kind = 'customer/1'""",
+    """CREATE INDEX journal_modification ON journal ((CAST(body -> 'payload' ->> 'vehicle' AS {int})))
+        WHERE kind = 'modification/1'""",
+    """CREATE INDEX journal_odometer_unknown ON journal ((CAST(body -> 'payload' ->> 'vehicle' AS {int})))
+        WHERE kind = 'odometer-unknown/1'""",
     "CREATE INDEX fitted_job ON fitted (job)",
     "CREATE INDEX fitted_entry ON fitted (entry)",
     "CREATE INDEX fitted_off_by ON fitted (off_by)",
