@@ -10,13 +10,15 @@ first_job() { "$PY" -c 'import json, sys; print(json.load(sys.stdin)["jobs"][0])
 open_window() {
     # shellcheck disable=SC2086
     need_packages $WINDOW_PACKAGES || say "the window may not open without them"
-    local book="$ROOT/out/book"
+    local told book="$ROOT/out/book"
     if [ ! -d "$book" ]; then
         mkdir -p "$ROOT/out"
         # Built beside its place and moved there whole, so that a build broken off is never taken for a book.
         rm -rf "$book.part"
-        "$JOBBOOK" sample "$book.part" || fail "the demonstration book could not be built"
+        say "building the demonstration book"
+        told=$("$JOBBOOK" sample "$book.part") || fail "the demonstration book could not be built"
         mv "$book.part" "$book"
+        say "${told//"$book.part"/$book}"
     fi
     say "opening $book"
     exec "$JOBBOOK" "$book"

@@ -10,8 +10,6 @@ from fractions import Fraction
 from typing import Any
 
 from jobbook.core.errors import Refused
-from jobbook.core.figures.figure import compute
-from jobbook.core.figures.registry import FIGURES
 from jobbook.core.people import Person
 from jobbook.core.quantities import read_quantity
 from jobbook.services import desk
@@ -90,7 +88,7 @@ def _hole(rate: Fraction, figures: Mapping[str, str]) -> dict[str, Any] | None:
         "temperature": figures["end_temperature"],
         "discharge": DISCHARGE,
     }
-    return compute(FIGURES["hole"], given) if float(given["leak_rate"].split()[0]) > 0 else None
+    return computed("hole", given) if float(given["leak_rate"].split()[0]) > 0 else None
 
 
 def hole_words(diameter_mm: Decimal) -> str:
@@ -115,7 +113,7 @@ def _seen(rate: Fraction, figures: Mapping[str, str]) -> str:
     start = read_quantity(figures["start"], "pressure")
     lower = start.in_unit("Pa") - read_quantity(figures["step"], "pressure").in_unit("Pa")
     same = {**figures, "end": f"{float(lower):.3f} Pa", "end_temperature": figures["start_temperature"]}
-    least = compute(FIGURES["pressure-decay"], {key: same[key] for key in DECAY})["leak_rate_pa_m3_s"]
+    least = computed("pressure-decay", {key: same[key] for key in DECAY})["leak_rate_pa_m3_s"]
     return "" if rate > least else f"That is no more than one division of the gauge ({two(least * 10)} mbar·L/s)."
 
 
@@ -125,10 +123,18 @@ def reckoned(name: str, keys: tuple[str, ...], figures: Mapping[str, str], what:
     if missing:
         raise Refused(f"{what}: {' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing.")
     try:
-        return compute(FIGURES[name], {key: figures[key] for key in keys})
+        return computed(name, {key: figures[key] for key in keys})
     except Refused as error:
         key, _, rest = str(error).partition(": ")
         raise Refused(f"{what}: {WORDS.get(key, key)}: {rest}" if rest else f"{what}: {error}") from error
+
+
+def computed(name: str, given: Mapping[str, object]) -> dict[str, Any]:
+    """What a figure of the list gives. The list is imported with the first one, so that no start waits for it."""
+    from jobbook.core.figures.figure import compute
+    from jobbook.core.figures.registry import FIGURES
+
+    return compute(FIGURES[name], given)
 
 
 def two(value: Fraction | Decimal | float) -> str:

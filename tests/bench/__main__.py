@@ -15,6 +15,7 @@ from jobbook.services.opened import OpenBook
 from tests.bench.listing import listing
 from tests.bench.many_jobs import long_book
 from tests.bench.printing import printing
+from tests.bench.reckoning import reckoning
 from tests.bench.replaying import replaying
 from tests.bench.signing import signing
 from tests.bench.starting import starting
@@ -30,6 +31,7 @@ def measure(folder: Path, sizes: Sizes) -> Iterator[Measured]:
     yield from signing(book, folder, sizes)
     yield from printing(book, sizes)
     yield from replaying(book, folder, sizes)
+    yield from reckoning(sizes)
     with long_book(folder / "long", sizes.jobs, sizes.entries) as store:
         opened = OpenBook(store, lambda: datetime.now(UTC), system_chance)
         yield from listing(opened, sizes)

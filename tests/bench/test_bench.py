@@ -6,6 +6,7 @@ from jobbook.core.journal import root
 from jobbook.db.audit import audit
 from tests.bench.__main__ import measure
 from tests.bench.many_jobs import long_book
+from tests.bench.reckoning import same_as_the_floats
 from tests.bench.timing import QUICK, Measured, by_turns, line
 
 
@@ -25,12 +26,18 @@ def test_what_the_program_is_measured_by_is_all_there(figures):
         "sign-off",
         "handover paper",
         "replay",
+        "batch of",
+        "survival of 1 000 parts",
         "jobs page",
         "head",
         "append",
         "proof",
     ):
         assert subject in told
+
+
+def test_the_batch_is_timed_beside_the_same_arithmetic():
+    assert same_as_the_floats()
 
 
 def test_the_long_book_is_one_that_the_program_could_have_written(tmp_path):

@@ -7,6 +7,7 @@ import sys
 from jobbook.core.people import Shop
 from jobbook.services.opened import start_book
 
+FIGURES = ("registry", "figure", "given", "partlife", "rows_air", "rows_fastening", "rows_judging", "rows_vehicle")
 SLOW = ("alembic", "argon2", "cryptography", "pint", "psycopg", "pypdf", "reportlab")
 
 FIRST_PAGE = """
@@ -36,6 +37,7 @@ def test_the_first_page_is_shown_before_anything_slow_is_imported(tmp_path):
     assert word == "imported"
     assert {"PySide6.QtWidgets", "sqlalchemy", "jobbook.ui.window"} <= set(imported)
     assert sorted({name.split(".")[0] for name in imported} & set(SLOW)) == []
+    assert sorted({f"jobbook.core.figures.{name}" for name in FIGURES} & set(imported)) == []
 
 
 def test_a_book_is_audited_without_a_window_or_a_printer(tmp_path):

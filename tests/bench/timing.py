@@ -17,10 +17,11 @@ class Sizes:
     jobs: int
     entries: int
     acts: int
+    cases: int = 10_000
 
 
 FULL = Sizes(times=31, starts=9, jobs=100_000, entries=1_000_000, acts=2_000)
-QUICK = Sizes(times=3, starts=1, jobs=150, entries=1_500, acts=60)
+QUICK = Sizes(times=3, starts=1, jobs=150, entries=1_500, acts=60, cases=400)
 
 
 @dataclass(frozen=True)

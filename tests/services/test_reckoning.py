@@ -182,3 +182,21 @@ def test_whatever_amounts_are_given_in_the_right_units_the_answer_is_finite_or_o
     (answer,) = batch(json.dumps([{"id": 1, "reckon": name, "given": values}]))
     assert answer.get("error", "x.").endswith(".")
     assert all(math.isfinite(value) for value in answer.get("result", {}).values() if isinstance(value, float))
+
+
+MANY = " ".join(f"{1 + n % 397}.{n % 10}" for n in range(1000))
+LONGEST = {
+    "readings": {"values": MANY.replace(" ", " mm; ") + " mm", "resolution": "1 mm"},
+    "part-life": {"durations": MANY, "failed": "1 0 1 1 0 " * 200},
+    "part-life-compare": {"first": MANY, "second": MANY.replace(" 1", "+ 1")},
+}
+
+
+@pytest.mark.parametrize("name", LONGEST)
+def test_the_longest_lists_are_answered_within_fifty_milliseconds(name: str) -> None:
+    def once() -> float:
+        start = time.perf_counter()
+        reckon(name, LONGEST[name])
+        return time.perf_counter() - start
+
+    assert min(once() for _ in range(5)) < 0.05  # the best of five, since the machine does other things too

@@ -1,5 +1,6 @@
 """How sure a reading is, and what may be said of it against its limits. Decimals throughout: limits decide."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Context, Decimal
@@ -40,8 +41,7 @@ def readings(
         raise unfit("values", "a spread takes two readings", "measure again")
     amounts = [_alike(value, values[0], "values") for value in values]
     step, gauge = _optional(resolution, values[0], "resolution"), _optional(gauge_expanded, values[0], "gauge_expanded")
-    mean = sum(amounts, Fraction(0)) / n
-    spread = sum(((amount - mean) ** 2 for amount in amounts), Fraction(0)) / (n - 1)
+    mean, spread = _mean_and_variance(amounts)
     own = spread / n
     combined = own + step**2 / 12 + gauge**2 / 4
     freedom = _decimal(combined**2 * (n - 1) / own**2) if own else None
@@ -65,6 +65,14 @@ def decide(value: Quantity, lower: Quantity, upper: Quantity, expanded: Quantity
     if low + guard <= found <= high - guard:
         return CONFORM
     return NOT_CONFORM if found < low - guard or found > high + guard else UNDECIDED
+
+
+def _mean_and_variance(amounts: Sequence[Fraction]) -> tuple[Fraction, Fraction]:
+    """Return the mean and the variance (n − 1), exactly: summed as whole numbers of the amounts' common step."""
+    scale, n = math.lcm(*(amount.denominator for amount in amounts)), len(amounts)
+    steps = [amount.numerator * (scale // amount.denominator) for amount in amounts]
+    total, squares = sum(steps), sum(step * step for step in steps)
+    return Fraction(total, n * scale), Fraction(n * squares - total * total, n * (n - 1) * scale * scale)
 
 
 def _optional(value: Quantity | None, other: Quantity, key: str) -> Fraction:

@@ -10,7 +10,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.figures.degrees import read_minutes
 from jobbook.core.figures.leakdown import CORNERS
 from jobbook.core.figures.partlife import Sample
-from jobbook.core.figures.written import as_typed, certain, pure
+from jobbook.core.figures.written import as_typed, certain, measured_plainly, pure
 from jobbook.core.quantities import KINDS, Quantity
 
 MOST_VALUES = 1000
@@ -65,6 +65,9 @@ def whole(value: object) -> Fraction:
 def measured(value: object) -> Quantity:
     """Return a figure of whatever kind its unit says; without a unit it is a pure number."""
     typed, first = as_typed(value), Refused("it is no figure; write a number.")
+    plain = measured_plainly(typed)
+    if plain is not None:
+        return plain
     for kind in ("ratio", *KINDS):
         try:
             return certain(typed, kind, "1" if kind == "ratio" else None)

@@ -5,12 +5,17 @@ from decimal import Decimal
 from fractions import Fraction
 
 from jobbook.core.errors import Refused
-from jobbook.core.quantities import Quantity, Unclear, read_quantity
+from jobbook.core.quantities import KINDS, Quantity, Unclear, read_quantity
 from jobbook.core.quantities.spelled import unit_text
 from jobbook.core.quantities.typed import shown, tidy
 from jobbook.core.quantities.units import SPELLED, UNIT
 
 LARGEST = 18  # powers of ten either way; no figure of the trade is larger or smaller
+
+# What needs no second look: a number with a decimal point at most, and behind it a unit or none.
+_PLAIN = re.compile(r"([0-9]{1,12}(?:\.[0-9]{1,6})?)(?: ?([A-Za-z%/]+))?", re.ASCII)
+_LOOKED_AT = ("count", "temperature")  # a count is a whole number, and 0 °F or 0 K are asked about by their own rules
+_FIRST_KIND = {spelling: kind for kind in reversed(("ratio", *KINDS)) for spelling in SPELLED[kind]} | {"": "ratio"}
 
 _NUMBER = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?)(?![0-9.,/eE']| [0-9/])(.*)")
 
@@ -41,6 +46,27 @@ def certain(text: str, kind: str, default_unit: str | None = None) -> Quantity:
     So 1.234 mm is one and a quarter and 1500 m is a length. A comma before three digits, or a unit that is not
     named plainly, stays unclear and is refused.
     """
+    return _plainly(text, kind, default_unit) or asked(text, kind, default_unit)
+
+
+def measured_plainly(text: str) -> Quantity | None:
+    """Return a plain number with a plainly named unit of whatever kind, or with none; None for all else."""
+    match = _PLAIN.fullmatch(text)
+    kind = _FIRST_KIND.get(match[2] or "") if match else None
+    return _plainly(text, kind, "1") if kind else None
+
+
+def _plainly(text: str, kind: str, default_unit: str | None) -> Quantity | None:
+    """Return what `asked` would, without its questions: long lists are read ten times as fast by it."""
+    match = _PLAIN.fullmatch(text)
+    if not match or kind in _LOOKED_AT:
+        return None
+    unit = SPELLED[kind].get(match[2]) if match[2] else UNIT.get(default_unit or "")
+    return Quantity(kind, Decimal(match[1]), unit.name, text) if unit and unit.kind == kind else None
+
+
+def asked(text: str, kind: str, default_unit: str | None = None) -> Quantity:
+    """Return the quantity of a text as `certain` does, whatever way it is written in."""
     written = _written_out(tidy(text))
     try:
         return read_quantity(written, kind, default_unit=default_unit)

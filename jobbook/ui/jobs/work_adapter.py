@@ -9,7 +9,6 @@ from jobbook.services.adapters import MEASURES, worked_out
 from jobbook.services.sheets import Ask, Choice
 from jobbook.ui import controls, look
 from jobbook.ui.choosing import ChoiceField
-from jobbook.ui.figures.pictures import adapter_picture
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import label
@@ -53,6 +52,8 @@ class AdapterForm(DeedForm):
 
     def work_out(self) -> None:
         """Show what the measures that stand there ask for."""
+        from jobbook.ui.figures.pictures import adapter_picture  # reads figures, which no start waits for
+
         found = worked_out(self._asked, self.measures.answers())
         self.setting.setText(self.tr("set {torque}").format(torque=found.setting) if found.setting else "")
         self.setting.setVisible(bool(found.setting))
