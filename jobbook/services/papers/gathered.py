@@ -16,6 +16,7 @@ from jobbook.core.vehicles import Customer, Odometer, Vehicle
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
+from jobbook.services.moving import Moved, moved_of
 from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.stand_records import stands_of
@@ -53,6 +54,7 @@ class JobFacts:
     release: Entry | None
     corrections: tuple[tuple[Entry, Entry], ...]
     stands: tuple[Stand, ...] = ()
+    moved: tuple[Moved, ...] = ()
 
     @cached_property
     def moments(self) -> tuple[Moment, ...]:
@@ -94,6 +96,7 @@ def gather(reading: Book, number: int) -> JobFacts:
         releases[-1] if releases and job.stage == "released" else None,
         _corrections(entries),
         stands_of(reading, number),
+        moved_of(reading, number),
     )
 
 

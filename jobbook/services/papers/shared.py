@@ -12,6 +12,7 @@ from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
 from jobbook.paperwork.concerns import Concern
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
+from jobbook.services.moving import Moved
 from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
 from jobbook.services.sheet_work import act_note
 
@@ -112,8 +113,14 @@ def _subject(facts: JobFacts, act: Act) -> str:
 
 
 def corrections(facts: JobFacts) -> tuple[Correction, ...]:
-    """Corrections of acts: both values stay readable."""
-    return tuple(_correction(facts, old, new) for old, new in facts.corrections if new.kind == "act/1")
+    """Corrections of acts, both values readable; and what was moved to this job or away from it."""
+    corrected = (_correction(facts, old, new) for old, new in facts.corrections if new.kind == "act/1")
+    return (*corrected, *(_moved(facts, one) for one in facts.moved))
+
+
+def _moved(facts: JobFacts, one: Moved) -> Correction:
+    was, now = (one.other, facts.job.number) if one.here else (facts.job.number, one.other)
+    return Correction(one.words, f"on job {was}", f"on job {now}", one.reason, one.by, moment(one.at))
 
 
 def _correction(facts: JobFacts, old: Entry, new: Entry) -> Correction:

@@ -2,10 +2,11 @@
 
 from decimal import Decimal
 
+from jobbook.core.errors import Refused
 from jobbook.core.heights import shown
 from jobbook.core.jobs import ARRIVALS, Concern, Job
 from jobbook.core.vehicles import Odometer
-from jobbook.services import desk
+from jobbook.services import desk, moving
 from jobbook.services.opened import OpenBook
 from jobbook.services.readings import add_odometer
 from jobbook.services.sheets import Ask, Fact, JobSheet, Option, Staff
@@ -27,6 +28,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
             Block("As taken in", facts=_facts(job, there.customer.name if there.customer else "")),
             _heights(sheet.staffs, sheet.heights_from),
             _odometers(there.odometers, there.vehicle.distance_unit),
+            _moving(book, sheet.number),
         )
     )
 
@@ -81,10 +83,41 @@ def _odometers(readings: tuple[Odometer, ...], unit: str) -> Block:
     return Block("Odometer", lines, nothing="No reading yet.", deeds=(Deed("odometer", "Another reading…", asks),))
 
 
+def _moving(book: OpenBook, job: int) -> Block:
+    """What was kept on the wrong job is moved from here, and what was moved stays told."""
+    lines = tuple(
+        Line(
+            f"{one.words}: moved {'from' if one.here else 'to'} job {one.other}",
+            f"{one.reason} · {one.by}",
+            "half",
+            at=one.at,
+        )
+        for one in moving.moved(book, job)
+    )
+    there = moving.movable(book, job)
+    options = tuple(Option(one.act, f"{one.words} · {one.by}, {day_and_hour(one.at)}") for one in there)
+    asks = (
+        Ask("acts", "What belongs to another job", "pieces", options),
+        Ask("to", "Number of the job that it belongs to", "number"),
+        Ask("reason", "How it came to be kept here", "long text"),
+    )
+    deeds = (Deed("move", "Move entries to another job…", asks, signs=True, keep="Move"),) if there else ()
+    return Block("Kept on the wrong job", lines, deeds=deeds, nothing="Nothing was moved.")
+
+
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
     if deed.key == "odometer":
         add_odometer(book, by.who, job, given["value"], given["unit"], given["what"], given["note"])
         return f"Odometer {given['value'].strip()} {given['unit']}"
+    if deed.key == "move":
+        acts = given["acts"].split(",")
+        return moving.move(book, by.signer or by.who, job, acts, _job_number(given["to"]), given["reason"]).words
     number = 1 + max((one.number for one in desk.get_job(book, job).concerns), default=0)
     desk.concern(book, by.who, job, number, words=given["words"])
     return f"Concern {number}"
+
+
+def _job_number(typed: str) -> int:
+    if not typed.strip().isdecimal():
+        raise Refused(f"Nothing was moved: “{typed}” is no number of a job.")
+    return int(typed)
