@@ -12,6 +12,7 @@ from jobbook.core.epochs import Restoration, Skipped, margin, skipped
 from jobbook.core.errors import Refused, StoreUnavailable, Unreadable
 from jobbook.core.journal import Draft
 from jobbook.db.audit import Report, audit
+from jobbook.db.backing_up import Pace, Progress, Stop
 from jobbook.db.backup_file import opened_archive, read_back, remove_folder, unpack
 from jobbook.db.epochs import NUMBERED, RESTORED, restorations
 from jobbook.db.left_behind import Known
@@ -44,16 +45,19 @@ def restore(
     random: Random,
     person: str = "",
     mounts: Mounts = read_mounts,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
 ) -> Restored:
     """Restore a backup into a new folder.
 
     `known` is asked what is known of the lost part of the book that the manifest names. Raises Altered or Unreadable
     for a file that is not whole, StoreUnavailable or Refused otherwise; and then leaves nothing of the folder."""
     _look_at(file, folder, mounts)
+    pace = Pace(2 * file.stat().st_size, progress, stop, f"The restoring was stopped: nothing of {folder} was left.")
     with _said_plainly(file, folder):
-        read_back(file, _quiet)
+        read_back(file, pace.tell)
         with opened_archive(file) as (archive, manifest), _new_folder(folder) as beside:
-            unpack(archive, manifest, beside, _quiet)
+            unpack(archive, manifest, beside, pace.tell)
             for name in FOLDERS:
                 (beside / name).mkdir(exist_ok=True)
             with open_book(beside, clock=clock, random=random, mounts=mounts) as store:
@@ -61,10 +65,6 @@ def restore(
                 written = _begin_an_epoch(store, manifest, known(manifest), person, clock())
             _leave_nothing_of_older_forms(beside)
     return Restored(folder, manifest, report, *written)
-
-
-def _quiet(_bytes: int) -> None:
-    """Nobody waits for news of this."""
 
 
 def _look_at(file: Path, folder: Path, mounts: Mounts) -> None:

@@ -1,9 +1,10 @@
 """Backups: written while the book is open, noted in it, and asked for when the last one has grown old."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypedDict
 
 from jobbook.core.errors import BookError, Refused, StoreUnavailable
 from jobbook.core.journal import Draft
@@ -34,6 +35,19 @@ class Running(Protocol):
     def cancelled(self) -> bool: ...
 
     def report(self, done: int, total: int) -> None: ...
+
+
+class ToldBy(TypedDict):
+    """How slow work tells how far it is, and asks whether it is to stop."""
+
+    progress: Callable[[int, int], None] | None
+    stop: Callable[[], bool] | None
+
+
+def told_by(running: Running | None) -> ToldBy:
+    if running is None:
+        return {"progress": None, "stop": None}
+    return {"progress": running.report, "stop": lambda: running.cancelled}
 
 
 @dataclass(frozen=True)
@@ -116,8 +130,7 @@ def write(
         with book.store.read() as reading:
             as_now(reading, who, *(MAY_TAKE_THE_KEY if with_key else MAY_BACK_UP))
     file = place / file_name(book) if place.is_dir() else place
-    progress, stop = (running.report, lambda: running.cancelled) if running is not None else (None, None)
-    return write_backup(book.store, file.absolute(), book.now(), with_key=with_key, progress=progress, stop=stop)
+    return write_backup(book.store, file.absolute(), book.now(), with_key=with_key, **told_by(running))
 
 
 def note(book: OpenBook, who: Person | None, written: "Written") -> None:

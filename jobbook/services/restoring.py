@@ -10,6 +10,7 @@ from jobbook.core.backups import Manifest
 from jobbook.core.epochs import VERSION_MARGIN
 from jobbook.core.errors import Refused
 from jobbook.core.heads import fingerprint
+from jobbook.services.backups import Running, told_by
 from jobbook.services.clock import Chance, Clock, system_chance, system_clock
 
 if TYPE_CHECKING:
@@ -37,6 +38,7 @@ def restore(
     by: str = "",
     clock: Clock = system_clock,
     chance: Chance = system_chance,
+    running: Running | None = None,
 ) -> "Restored":
     """Restore a backup into a new folder; `by` is the short word of the person who does it, where one is named.
 
@@ -46,7 +48,7 @@ def restore(
     def known(manifest: Manifest) -> "Known":
         return _known(manifest, witnesses)
 
-    return restore_file(file, folder, known, clock=clock, random=chance, person=by)
+    return restore_file(file, folder, known, clock=clock, random=chance, person=by, **told_by(running))
 
 
 def _known(manifest: Manifest, witnesses: Witnesses) -> "Known":

@@ -34,7 +34,7 @@ from tests.db.building import (
 from tests.db.saying import contents, one_sentence
 
 AT = MORNING.isoformat()
-LATER = MORNING + timedelta(days=2)
+LATER = MORNING + timedelta(hours=2)
 NOTHING = Known()
 
 
@@ -216,6 +216,21 @@ def test_a_folder_that_is_there_is_never_written_over(book, stick, tmp_path):
     (tmp_path / "empty").mkdir()
     restored_to(stick / "a.zip", tmp_path / "empty")
     assert (tmp_path / "empty" / BOOK).is_file()
+
+
+def test_how_far_it_is_grows_to_the_end_and_a_wish_to_stop_leaves_nothing(book, stick, tmp_path):
+    one_job(book)
+    (book.folder / "photos" / "aa.jpg").write_bytes(bytes(3 << 20))
+    backed_up(book, stick)
+    told = []
+    restored_to(stick / "a.zip", tmp_path / "again", progress=lambda done, total: told.append(done / total))
+    assert told == sorted(told)
+    assert told[0] < 0.5 < 0.9 < told[-1] <= 1
+    for looks in (1, 3, 5):
+        wishes = iter([False] * looks + [True] * 100)
+        with pytest.raises(Refused, match="was stopped: nothing of"):
+            restored_to(stick / "a.zip", tmp_path / "third", seed=9, stop=wishes.__next__)
+        assert sorted(one.name for one in tmp_path.iterdir()) == ["again", "book", "stick"]
 
 
 def test_a_person_who_is_named_must_be_in_the_book(book, stick, tmp_path):
