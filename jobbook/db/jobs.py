@@ -68,6 +68,11 @@ class Jobs:
         where = f"WHERE {' AND '.join(conditions)}" if conditions else ""
         return [_job_row(row) for row in self._rows.all(f"{ROW} {where} {NEWEST_FIRST} LIMIT :limit", **values)]
 
+    def row(self, number: int) -> JobRow | None:
+        """One job as it stands in lists, or None."""
+        row = self._rows.first(f"{ROW} WHERE j.number = :number", number=number)
+        return None if row is None else _job_row(row)
+
     def of_vehicle(self, vehicle: int) -> list[JobRow]:
         """Every visit of one vehicle, the newest first."""
         sql = f"{ROW} WHERE j.vehicle = :vehicle {NEWEST_FIRST}"

@@ -8,9 +8,11 @@ from jobbook.db.rows import Rows
 
 LAST = "\U0010ffff"  # sorts after every other sign, so that a word and this bound all that begins with the word
 SPELLED = str.maketrans({"ß": "ss", "ø": "o", "ł": "l", "đ": "d", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i"})
+SPELT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa"})
 MOST_WORDS = 8
+LONGEST = 64  # signs of a word that are looked at
 COMMON = 1000  # a word found this often is common
-KINDS = "kind IN ('job', 'vehicle', 'customer')"
+OF_JOBS = ("job", "vehicle", "customer")
 
 
 def fold(text: str) -> str:
@@ -25,6 +27,22 @@ def words(text: str) -> list[str]:
     return list(dict.fromkeys(parts))
 
 
+def spelt(text: str) -> str:
+    """The text with ä, ö, ü, ø and å written with two letters, as people do who have no such keys."""
+    return unicodedata.normalize("NFC", text).casefold().translate(SPELT)
+
+
+def spellings(text: str) -> set[str]:
+    """The words that a text is found by, in both spellings."""
+    return {*words(text), *words(spelt(text))}
+
+
+def number_words(*numbers: str) -> set[str]:
+    """What numbers as printed (plate, serial, batch) are found by: whole without separators, and each run of signs."""
+    whole = {joined(one) for number in numbers for one in (number, spelt(number))}
+    return (whole | spellings(" ".join(numbers))) - {""}
+
+
 def joined(text: str) -> str:
     """A plate or a number without its separators."""
     return "".join(sign for sign in fold(text) if sign.isalnum())
@@ -34,7 +52,7 @@ def vehicle_words(vin: str, plate: str, make: str, model: str) -> set[str]:
     """What a vehicle is found by: VIN whole, its last 8 and last 6, plate with and without separators, make, model."""
     whole = joined(vin)
     ends = {whole, whole[-8:], whole[-6:]} if whole else set()
-    return (ends | {joined(plate)} | set(words(f"{plate} {make} {model}"))) - {""}
+    return ends | number_words(plate) | spellings(f"{make} {model}")
 
 
 def put(rows: Rows, kind: str, subject: int, found: set[str], source: str = "") -> None:
@@ -43,7 +61,7 @@ def put(rows: Rows, kind: str, subject: int, found: set[str], source: str = "") 
         rows.run(
             "INSERT INTO found (kind, token, subject, source) VALUES (:kind, :token, :subject, :source) "
             "ON CONFLICT DO NOTHING",
-            kind=kind, token=token[:64], subject=subject, source=source,
+            kind=kind, token=token[:LONGEST], subject=subject, source=source,
         )  # fmt: skip
 
 
@@ -65,19 +83,32 @@ class Question:
     common: str
 
 
-def matching(rows: Rows, text: str, question: Question) -> tuple[list[str], dict[str, Any]]:
+def typed_words(text: str) -> list[tuple[str, ...]]:
+    """What was typed, word by word, each in the spellings that it may stand in."""
+    whole = unicodedata.normalize("NFC", text)
+    runs = "".join(sign if sign.isalnum() or unicodedata.combining(sign) else " " for sign in whole).split()
+    ways = (tuple(dict.fromkeys(w[:LONGEST] for w in (*words(run), *words(spelt(run))))) for run in dict.fromkeys(runs))
+    return [way for way in ways if way][:MOST_WORDS]
+
+
+def matching(
+    rows: Rows, text: str, question: Question, kinds: tuple[str, ...] = OF_JOBS
+) -> tuple[list[str], dict[str, Any]]:
     """Conditions and their values, one for each typed word; costs one query, or none where nothing was typed."""
-    typed = words(text)[:MOST_WORDS]
-    ranges = [f"token >= :w{index} AND token < :x{index}" for index in range(len(typed))]
-    values = {f"w{index}": word for index, word in enumerate(typed)}
-    values |= {f"x{index}": word + LAST for index, word in enumerate(typed)}
+    typed = typed_words(text)
     if not typed:
         return [], {}
-    one = f"SELECT 1 AS one FROM found WHERE {KINDS} AND {{}} LIMIT {COMMON}"
+    ranges, values = [], {}
+    for index, ways in enumerate(typed):
+        ranges.append(" OR ".join(f"token >= :w{index}{n} AND token < :x{index}{n}" for n in range(len(ways))))
+        for n, word in enumerate(ways):
+            values |= {f"w{index}{n}": word, f"x{index}{n}": word + LAST}
+    among = ", ".join(f"'{kind}'" for kind in kinds)
+    one = f"SELECT 1 AS one FROM found WHERE kind IN ({among}) AND ({{}}) LIMIT {COMMON}"
     counts = [f"(SELECT COUNT(*) FROM ({one.format(w)}) AS hits) AS n{i}" for i, w in enumerate(ranges)]
     often = rows.first(f"SELECT {', '.join(counts)}", **values)
     assert often is not None
     return [
-        (question.common if often[f"n{index}"] == COMMON else question.rare).format(found=found)
+        (question.common if often[f"n{index}"] == COMMON else question.rare).format(found=f"({found})")
         for index, found in enumerate(ranges)
     ], values

@@ -8,12 +8,21 @@ from jobbook.core.parts import Piece
 from jobbook.core.specifications import Specification
 from jobbook.core.tools import Tool
 from jobbook.db.rows import Rows, payload_of, record
+from jobbook.db.search import LONGEST, Question, joined, matching
 
 SPECIFICATION = "SELECT s.id, s.entry, e.body FROM specification s JOIN journal e ON e.number = s.entry"
 REMINDER = "SELECT r.id, r.job, r.due_on, r.outcome, e.body FROM reminder r JOIN journal e ON e.number = r.entry"
 PAPER = """
     SELECT entry, job, paper_kind AS kind, version, digest, at AS issued_at, by AS issued_by FROM papers
 """
+PIECE = """
+    SELECT p.id, p.job, p.state, p.entry, e.body, e.done_at FROM piece p JOIN journal e ON e.number = p.entry
+"""
+OF_PIECE = Question(
+    rare="p.id IN (SELECT CAST(subject AS TEXT) FROM found WHERE kind = 'piece' AND {found})",
+    common="EXISTS (SELECT 1 FROM found WHERE kind = 'piece' AND subject = CAST(p.id AS BIGINT) AND {found})",
+)
+NUMBERS_OF_PIECE = ("number", "serial", "batch")
 
 
 class Tools:
@@ -75,9 +84,23 @@ class Pieces:
 
     def of_job(self, job: int) -> list[Piece]:
         """What was issued to a job, in the order of issue, each with its state now."""
-        sql = """SELECT p.id, p.job, p.state, p.entry, e.body, e.done_at FROM piece p
-            JOIN journal e ON e.number = p.entry WHERE p.job = :job ORDER BY CAST(p.id AS INTEGER)"""
+        sql = f"{PIECE} WHERE p.job = :job ORDER BY CAST(p.id AS INTEGER)"
         return [_piece(row) for row in self._rows.all(sql, job=job)]
+
+    def page(self, text: str, limit: int = 100) -> list[Piece]:
+        """Pieces found by the beginnings of part number, serial and batch; those of the newest jobs first."""
+        conditions, values = matching(self._rows, text, OF_PIECE, ("piece",))
+        where = f"WHERE {' AND '.join(conditions)}" if conditions else ""
+        sql = f"{PIECE} {where} ORDER BY p.job DESC, p.id DESC LIMIT :limit"
+        return [_piece(row) for row in self._rows.all(sql, **values, limit=limit)]
+
+    def numbered(self, code: str, limit: int = 100) -> list[Piece]:
+        """Pieces whose part number, serial or batch is this one, separators and capitals aside."""
+        sql = f"""{PIECE} WHERE p.id IN
+            (SELECT CAST(subject AS TEXT) FROM found WHERE kind = 'piece' AND token = :token)
+            ORDER BY p.job DESC, p.id DESC LIMIT :limit"""
+        there = [_piece(row) for row in self._rows.all(sql, token=joined(code)[:LONGEST], limit=limit)]
+        return [one for one in there if joined(code) in {joined(getattr(one, name)) for name in NUMBERS_OF_PIECE}]
 
 
 def _piece(row: Any) -> Piece:

@@ -38,7 +38,7 @@ def concern(rows: Rows, entry: Entry) -> None:
     if there and there != said:
         search.forget(rows, "job", facts["job"], there)
     if said and said != there:
-        search.put(rows, "job", facts["job"], set(search.words(opened(rows, said))), said)
+        search.put(rows, "job", facts["job"], search.spellings(opened(rows, said)), said)
 
 
 def begun(rows: Rows, entry: Entry) -> None:
@@ -74,12 +74,17 @@ def reopened(rows: Rows, entry: Entry) -> None:
 
 def issued(rows: Rows, entry: Entry) -> None:
     """A piece is known by the number of the entry that issued it, also after a correction."""
+    piece = entry.number
     if entry.replaces is None:
         state = entry.payload.get("state", "issued")
         job = entry.job if entry.job is not None else entry.payload["job"]
-        place(rows, "piece", ("id",), id=str(entry.number), job=job, state=state, entry=entry.number)
-        return
-    rows.run("UPDATE piece SET entry = :entry WHERE entry = :replaces", entry=entry.number, replaces=entry.replaces)
+        place(rows, "piece", ("id",), id=str(piece), job=job, state=state, entry=piece)
+    else:
+        piece = int(rows.value("SELECT id FROM piece WHERE entry = :replaces", replaces=entry.replaces) or 0)
+        rows.run("UPDATE piece SET entry = :entry WHERE entry = :replaces", entry=entry.number, replaces=entry.replaces)
+        search.forget(rows, "piece", piece)
+    numbers = (str(entry.payload.get(name, "")) for name in ("number", "serial", "batch"))
+    search.put(rows, "piece", piece, search.number_words(*numbers) if piece else set())
 
 
 def piece_state(rows: Rows, entry: Entry) -> None:

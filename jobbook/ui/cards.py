@@ -1,6 +1,6 @@
 """A list on the left page and the card of one thing on the right: people, tools, figures."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
@@ -102,6 +102,12 @@ class CardFile(QWidget):
         """Go to that record, where it is in the list."""
         if wanted in self._rows:
             self.table.selectRow(self._rows.index(wanted))
+
+    def choose_where(self, is_it: Callable[[Any], bool]) -> None:
+        """Go to the first record of which this holds, where there is one."""
+        wanted = next((one for one in self._rows if is_it(one)), None)
+        if wanted is not None:
+            self.choose(wanted)
 
     def show_card(self, title: str, answers: Mapping[str, str]) -> None:
         """Show the card with these answers; fields that are not named are as they are beforehand."""

@@ -1,29 +1,35 @@
-"""The find line: one field over jobs and vehicles, with what it finds grouped below as one types."""
+"""The find line: one field over all that the book knows, with what it finds grouped below as one types."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QListWidget, QListWidgetItem, QWidget
 
-from jobbook.services.opened import OpenBook
 from jobbook.ui import look
-from jobbook.ui.found import Group, find
+from jobbook.ui.found import Group, groups, groups_of_code
 from jobbook.ui.places import Place
+from jobbook.ui.setting import Setting
 
 TYPING_PAUSE_MS = 120
 PLACE_ROLE = Qt.ItemDataRole.UserRole
+STEPS = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
 
 
 class FindLine(QLineEdit):
-    """The field on top. `chosen` carries the place of what was chosen."""
+    """The field on top. `chosen` carries the place of what was chosen.
+
+    The book is read away from the window's thread; what comes for a text that has changed meanwhile is not shown."""
 
     chosen = Signal(object)
 
-    def __init__(self, book: OpenBook, parent: QWidget | None = None) -> None:
+    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._book = book
-        self.setPlaceholderText(self.tr("Find a job or a vehicle by number, plate, VIN or customer …  Ctrl+F"))
+        self._setting = setting
+        self._asked = 0  # which question the answer is awaited to
+        self._shown = 0  # the one whose answer stands there
+        self._taking = False  # Enter was pressed before the answer came
+        self.setPlaceholderText(self.tr("Find a job, vehicle, customer, part, serial, batch or tool …  Ctrl+F"))
         self.setAccessibleName(self.tr("Find"))
         self.results = QListWidget()
         self.results.setAccessibleName(self.tr("What was found"))
@@ -35,26 +41,56 @@ class FindLine(QLineEdit):
         self._pause.setSingleShot(True)
         self._pause.setInterval(TYPING_PAUSE_MS)
         self._pause.timeout.connect(self.search)
-        self.textEdited.connect(lambda _: self._pause.start())
+        self.textEdited.connect(self._typed)
+
+    def _typed(self) -> None:
+        self._taking = False
+        self._asked += 1  # what is under way was for another text
+        self._pause.start()
 
     def search(self) -> None:
-        """Show what fits the text as it stands."""
-        self._pause.stop()
-        self.results.clear()
-        if not self.text().strip():
-            self.results.hide()
-            return
-        self._fill(find(self._book, self.text()))
-        self._place_results()
+        """Look for what fits the text as it stands, and show it when it comes."""
+        self._look_for(groups)
 
-    def _fill(self, groups: Sequence[Group]) -> None:
-        for group in groups:
+    def search_code(self, code: str) -> None:
+        """Show what a scanned code names, and open nothing: Enter does."""
+        self.setText(code)
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._look_for(groups_of_code)
+
+    def _look_for(self, how: Callable[..., tuple[Group, ...]]) -> None:
+        self._pause.stop()
+        self._asked += 1
+        asked, book, text = self._asked, self._setting.book, self.text().strip()
+        if not text:
+            self._close()
+            return
+        self._setting.lanes.find(
+            lambda: how(book, text),
+            lambda found: self._show(asked, text, found),
+            lambda error: self._show(asked, text, (), str(error)),
+        )
+
+    def _show(self, asked: int, text: str, found: Sequence[Group], trouble: str = "") -> None:
+        if asked != self._asked:
+            return
+        self._shown = asked
+        self.results.clear()
+        for group in found:
             self._add(group.title, None)
-            for found in group.found:
-                self._add(found.words, found.place)
-        if not groups:
-            self._add(self.tr("Nothing fits."), None)
+            for one in group.found:
+                self._add(one.words, one.place)
+        if not found:
+            self._add(trouble or self._nothing(text), None)
         self._move(1)
+        self._place_results()
+        if self._taking:
+            self._take(self.results.currentItem())
+
+    def _nothing(self, text: str) -> str:
+        return self.tr(
+            "Nothing begins with “{0}”: looked for in jobs, vehicles, customers, parts, serials, batches and tools."
+        ).format(text)
 
     def _add(self, words: str, place: Place | None) -> None:
         item = QListWidgetItem(words)
@@ -87,29 +123,41 @@ class FindLine(QLineEdit):
                 return
 
     def _take(self, item: QListWidgetItem | None) -> None:
+        self._taking = False
         place = item.data(PLACE_ROLE) if item is not None else None
         if place is not None:
             self.leave()
             self.chosen.emit(place)
 
+    def _enter(self) -> None:
+        """Open what is marked; where its answer has not come yet, as soon as it does."""
+        if self._shown == self._asked and self.results.isVisible():
+            self._take(self.results.currentItem())
+            return
+        self.search()
+        self._taking = True
+
     def leave(self) -> None:
         """Put the field back as it was before anybody searched."""
-        self._pause.stop()
         self.clear()
+        self._close()
+
+    def _close(self) -> None:
+        self._pause.stop()
+        self._asked += 1
+        self._taking = False
         self.results.hide()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        match event.key():
-            case Qt.Key.Key_Down | Qt.Key.Key_Up if self.results.isVisible():
-                self._move(1 if event.key() == Qt.Key.Key_Down else -1)
-            case Qt.Key.Key_Return | Qt.Key.Key_Enter:
-                if self._pause.isActive() or not self.results.isVisible():
-                    self.search()
-                self._take(self.results.currentItem())
-            case Qt.Key.Key_Escape:
-                self.leave()
-            case _:
-                super().keyPressEvent(event)
+        key = Qt.Key(event.key())
+        if key in STEPS and self.results.isVisible():
+            self._move(STEPS[key])
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._enter()
+        elif key == Qt.Key.Key_Escape:
+            self.leave()
+        else:
+            super().keyPressEvent(event)
 
     def event(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.FocusOut:

@@ -2,12 +2,11 @@
 
 from dataclasses import dataclass
 
-from jobbook.services.jobs import jobs
+from jobbook.core.parts import Piece
+from jobbook.core.tools import Tool
+from jobbook.services.finding import Finds, find, find_exactly
 from jobbook.services.opened import OpenBook
-from jobbook.services.vehicles import vehicles
-from jobbook.ui.places import Place, a_job, a_vehicle
-
-MOST_OF_A_GROUP = 6
+from jobbook.ui.places import Place, a_customer, a_job, a_tool, a_vehicle
 
 
 @dataclass(frozen=True)
@@ -24,19 +23,40 @@ class Group:
     found: tuple[Found, ...]
 
 
-def find(book: OpenBook, text: str) -> tuple[Group, ...]:
-    """The jobs and vehicles that fit what was typed so far, a few of each; groups without any are left out."""
-    if not any(letter.isalnum() for letter in text):
-        return ()
-    job_rows = jobs(book, text=text.strip(), limit=MOST_OF_A_GROUP).rows
-    vehicle_rows = vehicles(book, text=text.strip(), limit=MOST_OF_A_GROUP).rows
-    groups = (
-        Group(
-            "Jobs", tuple(Found(_line(str(r.number), r.vehicle, r.plate, r.stage), a_job(r.number)) for r in job_rows)
-        ),
-        Group("Vehicles", tuple(Found(_line(v.title, v.plate, v.vin), a_vehicle(v.id)) for v in vehicle_rows)),
+def groups(book: OpenBook, text: str) -> tuple[Group, ...]:
+    """What fits what was typed so far, a few of each; groups without any are left out."""
+    return grouped(find(book, text))
+
+
+def groups_of_code(book: OpenBook, code: str) -> tuple[Group, ...]:
+    """What a scanned code names, and nothing that only begins like it."""
+    return grouped(find_exactly(book, code))
+
+
+def grouped(finds: Finds) -> tuple[Group, ...]:
+    """Found things in the words of the list, each with the place that it leads to."""
+    jobs = (Found(_line(str(r.number), r.vehicle, r.plate, r.stage), a_job(r.number)) for r in finds.jobs)
+    vehicles = (Found(_line(v.title, v.plate, v.vin), a_vehicle(v.id)) for v in finds.vehicles)
+    customers = (Found(_line(c.name or "erased", c.phone or ""), a_customer(c.id)) for c in finds.customers)
+    listed = (
+        Group("Jobs", tuple(jobs)),
+        Group("Vehicles", tuple(vehicles)),
+        Group("Customers", tuple(customers)),
+        Group("Parts, serials and batches", tuple(_piece(piece) for piece in finds.pieces)),
+        Group("Tools", tuple(_tool(tool) for tool in finds.tools)),
     )
-    return tuple(group for group in groups if group.found)
+    return tuple(group for group in listed if group.found)
+
+
+def _piece(piece: Piece) -> Found:
+    serial = f"serial {piece.serial}" if piece.serial else ""
+    batch = f"batch {piece.batch}" if piece.batch else ""
+    told = _line(piece.number, serial, batch, piece.title, f"{piece.state} on job {piece.job}")
+    return Found(told, a_job(piece.job))
+
+
+def _tool(tool: Tool) -> Found:
+    return Found(_line(tool.number, tool.kind, tool.range_text, tool.status), a_tool(tool.number))
 
 
 def _line(*parts: str) -> str:

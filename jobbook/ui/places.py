@@ -4,13 +4,14 @@ from dataclasses import dataclass
 
 JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
 LIST, NEW, ONE = "list", "new", "one"
+TOOLS = "tools"  # a part of the shop
 
 
 @dataclass(frozen=True)
 class Place:
     """A room and what stands open in it: its list, the form for a new one, or the one of that number.
 
-    Figures have a `name` in place of a number, and can be opened with inputs that are `given` already."""
+    Figures and parts of the shop have a `name` in place of a number, and can be opened with what is `given` already."""
 
     room: str
     what: str = LIST
@@ -25,6 +26,15 @@ def a_job(number: int) -> Place:
 
 def a_vehicle(number: int) -> Place:
     return Place(VEHICLES, ONE, number)
+
+
+def a_customer(number: int) -> Place:
+    return Place(VEHICLES, LIST, number)
+
+
+def a_tool(number: str) -> Place:
+    """The card of one tool, in the shop."""
+    return Place(SHOP, LIST, 0, TOOLS, (("number", number),))
 
 
 def a_figure(name: str, **given: str) -> Place:

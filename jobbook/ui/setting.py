@@ -34,6 +34,10 @@ class Lanes(Protocol):
     ) -> None:
         """Slow work that only reads or prepares: shown in the foot with progress, and can be cancelled."""
 
+    def find(self, work: Callable[[], Result], done: Callable[[Result], None], refused: Refusal) -> None:
+        """A short reading while somebody types. One that has not begun is given up for the next; `done` may be called
+        for one that is no longer wanted."""
+
 
 class OnDuty(Protocol):
     """Who works at this window now; nobody while it is locked."""

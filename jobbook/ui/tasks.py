@@ -46,6 +46,8 @@ class TaskLanes(QObject):
         super().__init__(parent)
         self._writer = ThreadPoolExecutor(1, "writes the book")
         self._readers = ThreadPoolExecutor(READERS, "reads the book")
+        self._finder = ThreadPoolExecutor(1, "finds in the book")  # never behind slow work
+        self._finding: Future[Any] | None = None
         self._finished.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
         self._tasks: set[Task] = set()
 
@@ -75,11 +77,18 @@ class TaskLanes(QObject):
         self.begun.emit(task)  # before it begins, so that whoever shows it hears of all its progress
         self._follow(self._readers.submit(work, task), given, stopped, lambda: self._end(task))
 
+    def find(self, work: Callable[[], Result], done: Callable[[Result], None], refused: Refusal) -> None:
+        if self._finding is not None:
+            self._finding.cancel()  # it has not begun yet, and nobody waits for it any more
+        self._finding = self._finder.submit(work)
+        self._follow(self._finding, done, refused)
+
     def close(self) -> None:
         """Finish what is being written, give up the rest, and let the threads go."""
         for task in self._tasks:
             task.cancel()
         self._readers.shutdown(cancel_futures=True)
+        self._finder.shutdown(cancel_futures=True)
         self._writer.shutdown()
 
     def _follow(

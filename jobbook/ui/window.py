@@ -38,7 +38,7 @@ class Window(QMainWindow):
         self._setting, self._duty, self._settings = setting, duty, settings
         self.rooms = {room.key: room for room in rooms}
         self._back: list[Place] = []
-        self.find_line = FindLine(setting.book)
+        self.find_line = FindLine(setting)
         self.on_duty = label("", "strong")
         self.on_duty_words = label(self.tr("on duty"))
         self.lock = button(self.tr("lock"), "quiet", "Ctrl+L")

@@ -3,8 +3,9 @@
 import pytest
 
 from jobbook.core.journal import Draft
+from jobbook.db.audit import audit
 from jobbook.db.search import fold, vehicle_words, words
-from tests.db.building import PERSON, customer, job, shop, vehicle
+from tests.db.building import PERSON, customer, fact, job, shop, vehicle
 
 
 def filled(store):
@@ -41,7 +42,11 @@ def three(shared):
         ("123456", [1]),
         ("ab12cd", [1]),
         ("AB-12 CD", [1]),
-        ("oe77", []),
+        ("oe77", [2]),
+        ("joerg", [1]),
+        ("JÖRG", [1]),
+        ("aangström", [2]),
+        ("weissenfels joerg", [1]),
         ("o77ss", [2]),
         ("compr", [2]),
         ("2", [2]),
@@ -70,6 +75,44 @@ def test_customers_are_found_by_name_and_telephone(three):
     with three.read() as reading:
         assert [c.name for c in reading.customers.page(text="ott")] == ["Ottilie Weber"]
         assert len(reading.customers.page(text="4670123")) == 3
+
+
+def test_a_name_kept_with_two_letters_is_found_by_the_umlaut(either):
+    with either.write(PERSON) as tx:
+        shop(tx)
+        customer(tx, "Joerg Mueller")
+    with either.read() as reading:
+        assert [c.name for c in reading.customers.page(text="Jörg Müller")] == ["Joerg Mueller"]
+        assert reading.customers.page(text="Jürg Müller") == []
+
+
+def test_a_piece_is_found_by_part_number_serial_and_batch_until_a_correction_says_otherwise(either):
+    with either.write(PERSON) as tx:
+        shop(tx)
+        owner = customer(tx)
+        number = job(tx, vehicle(tx, owner), owner)
+        told = {
+            "serves": "strut@FL",
+            "title": "Air strut",
+            "number": "AS-44.201",
+            "serial": "SN 00817",
+            "batch": "Ö7-B",
+        }
+        first = fact(tx, "issued/1", number, told)
+        fact(tx, "issued/1", number, told | {"number": "AS-44.300", "serial": "", "batch": ""})
+    with either.read() as reading:
+        assert [piece.serial for piece in reading.pieces.page("as44201")] == ["SN 00817"]
+        assert [piece.serial for piece in reading.pieces.page("AS-44.2")] == ["SN 00817"]
+        assert [piece.number for piece in reading.pieces.page("as-44")] == ["AS-44.300", "AS-44.201"]
+        assert [piece.serial for piece in reading.pieces.numbered("sn-00817")] == ["SN 00817"]
+        assert [piece.serial for piece in reading.pieces.page("oe7b")] == ["SN 00817"]
+        assert reading.pieces.numbered("SN-0081") == []
+    with either.write(PERSON) as tx:
+        fact(tx, "issued/1", number, told | {"serial": "SN 00871"}, replaces=first.number, reason="digits swapped")
+    with either.read() as reading:
+        assert reading.pieces.page("00817") == []
+        assert [piece.id for piece in reading.pieces.page("00871")] == [str(first.number)]
+    assert audit(either).findings == ()
 
 
 def test_a_plate_that_changed_is_found_no_longer(either):

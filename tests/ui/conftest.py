@@ -37,6 +37,8 @@ class AtOnce:
         else:
             done(result)
 
+    find = keep
+
     def slow(self, title, work, done, refused):
         self.keep(lambda: work(None), done, refused)
 

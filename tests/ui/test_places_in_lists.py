@@ -9,7 +9,7 @@ from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services.intake import Arrival, take_in
 from jobbook.services.vehicles import vehicle
 from jobbook.ui.finding import FindLine
-from jobbook.ui.found import find
+from jobbook.ui.found import groups
 from jobbook.ui.jobs.page import JobsPage
 from jobbook.ui.places import JOBS, TAKE_IN, VEHICLES, Place, a_job, a_vehicle
 from jobbook.ui.vehicles.page import VehiclesPage
@@ -152,17 +152,17 @@ def test_another_vehicles_vin_is_refused(qtbot, vehicle_page, book):
 
 
 def test_what_is_found_is_grouped_and_nothing_is_found_for_nothing(book, camper_job):
-    assert find(book, "  ") == ()
-    assert [(group.title, len(group.found)) for group in find(book, "varnholt")] == [("Jobs", 1), ("Vehicles", 1)]
+    assert groups(book, "  ") == ()
+    assert [(group.title, len(group.found)) for group in groups(book, "varnholt")] == [("Jobs", 1), ("Vehicles", 1)]
 
 
 @pytest.mark.parametrize("typed", ['"', "%", "_", "' OR 1=1 --", "a" * 500, "MATCH*", "(("])
 def test_strange_text_finds_nothing_and_breaks_nothing(book, camper_job, typed):
-    assert find(book, typed) == ()
+    assert groups(book, typed) == ()
 
 
-def test_the_find_line_leads_to_what_was_chosen_by_keyboard(qtbot, dressed, book, camper_job):
-    line = FindLine(book)
+def test_the_find_line_leads_to_what_was_chosen_by_keyboard(qtbot, setting, camper_job):
+    line = FindLine(setting)
     qtbot.addWidget(line)
     line.show()
     qtbot.keyClicks(line, "camper")
@@ -174,8 +174,8 @@ def test_the_find_line_leads_to_what_was_chosen_by_keyboard(qtbot, dressed, book
     assert line.text() == ""
 
 
-def test_what_was_found_opens_with_a_click(qtbot, dressed, book, camper_job):
-    line = FindLine(book)
+def test_what_was_found_opens_with_a_click(qtbot, setting, camper_job):
+    line = FindLine(setting)
     qtbot.addWidget(line)
     with qtbot.waitActive(line):
         line.show()

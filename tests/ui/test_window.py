@@ -80,7 +80,7 @@ def test_what_is_found_opens_with_enter(qtbot, window, strut_job):
     press(qtbot, Qt.Key.Key_F)
     qtbot.keyClicks(window.find_line, "kx-07")
     qtbot.keyClick(window.find_line, Qt.Key.Key_Return)
-    assert window.place() == a_job(strut_job)
+    qtbot.waitUntil(lambda: window.place() == a_job(strut_job))
     assert window.find_line.results.isHidden()
 
 

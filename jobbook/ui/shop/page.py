@@ -17,6 +17,7 @@ class ShopPage(Page):
     def __init__(self, parts: Mapping[str, Part], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._stack = QStackedWidget()
+        self._parts = tuple(parts.values())
         self.words = QButtonGroup(self)
         for number, (title, part) in enumerate(parts.items(), 1):
             self._stack.addWidget(part)
@@ -39,7 +40,13 @@ class ShopPage(Page):
         return shown
 
     def arrive(self, place: Place) -> None:
+        named = next((number for number, part in enumerate(self._parts) if place.name and part.key == place.name), None)
+        if named is not None:
+            self.words.button(named).setChecked(True)
+            self._stack.setCurrentIndex(named)
         self.part().open()
+        if named is not None:
+            self.part().show_one(dict(place.given))
 
     def refresh(self, kinds: set[str]) -> None:
         self.part().refresh()

@@ -8,6 +8,7 @@ from jobbook.core.tools import KINDS, Tool
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column
+from jobbook.ui.places import TOOLS
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import tool_columns
 from jobbook.ui.shop.part import Part
@@ -23,6 +24,8 @@ def _same(words: tuple[str, ...]) -> tuple[Option, ...]:
 
 class ToolsPage(Part):
     """The tool crib with the card of one tool."""
+
+    key = TOOLS
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -64,6 +67,9 @@ class ToolsPage(Part):
         if self.cards.table.chosen() is None:
             self.cards.table.choose_first()
         self.cards.table.setFocus()
+
+    def show_one(self, given: dict[str, str]) -> None:
+        self.cards.choose_where(lambda tool: tool.number == given.get("number"))
 
     def refresh(self) -> None:
         self.presenter.open()
