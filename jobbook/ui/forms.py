@@ -13,6 +13,7 @@ from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
 from jobbook.ui.controls import button, label
 from jobbook.ui.corners import HeightsField
 from jobbook.ui.fields import Field, LineField, LongField, QuantityField, SecretField, ShortField
+from jobbook.ui.place_fields import FileField, FolderField
 
 FEW = 4  # so many answers stand side by side; more go into a list to open
 FEW_LETTERS = 60
@@ -44,8 +45,10 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "number": ShortField,
     "time": ShortField,
     "secret": SecretField,
+    "folder": FolderField,
+    "file": FileField,
 }
-WHOLE_ROW = ("long text", "heights", "tool")
+WHOLE_ROW = ("long text", "heights", "tool", "folder", "file")
 
 
 def field_for(ask: Ask) -> Field:

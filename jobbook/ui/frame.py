@@ -12,6 +12,7 @@ from jobbook.ui.places import FIGURES, JOBS, LIST, NEW, ONE, SHOP, VEHICLES
 from jobbook.ui.rooms import Makers, Page, Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
+from jobbook.ui.shop.backup import BackupPage
 from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.people import PeoplePage
@@ -66,6 +67,7 @@ def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> Sho
         _tr("Tools"): ToolsPage(setting),
         _tr("Specifications"): SpecificationsPage(setting, figures_of_the_methods()),
         _tr("Workshop"): WorkshopPage(setting),
+        _tr("Backup"): BackupPage(setting),
         _tr("Look"): appearance,
     }
     return ShopPage(parts)

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
 LIST, NEW, ONE = "list", "new", "one"
-TOOLS = "tools"  # a part of the shop
+TODAY = "today"
+TOOLS, BACKUP = "tools", "backup"  # parts of the shop
 
 
 @dataclass(frozen=True)
