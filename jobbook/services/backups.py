@@ -14,7 +14,7 @@ from jobbook.services.people import as_now, writing
 from jobbook.services.shop import change_shop, shop
 
 if TYPE_CHECKING:
-    from jobbook.db.backing_up import Written
+    from jobbook.db.backing_up import Written as Written
 
 MAY_BACK_UP = ("desk", "people")
 MAY_TAKE_THE_KEY = ("people",)

@@ -11,7 +11,7 @@ from jobbook.services.backups import KEY_WORDS, NO_KEY_WORDS, LastBackup
 from jobbook.ui.setting import Setting
 
 if TYPE_CHECKING:
-    from jobbook.db.backing_up import Written
+    from jobbook.services.backups import Written
 
 
 class BackupView(Protocol):
