@@ -1,47 +1,28 @@
-"""Joints that no begun method names: loosened for access, say. They are added on the spot and worked like any other."""
+"""What no begun method names, such as a joint loosened for access: added on the spot, and worked like any other."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
-from jobbook.core.work.begin import propose
-from jobbook.core.work.model import CORNERS, Act, Joint
-from jobbook.core.work.reading import Step
-from jobbook.core.work.state import State
-from jobbook.services.bay import Bay
-from jobbook.services.choices import choices, judged
-from jobbook.services.joint_rows import joint_rows, source
+from jobbook.core.work.model import CORNERS, PLACES, Aid, Connector, Joint, Line, Part
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import all_people
-from jobbook.services.replay import Kept, kept_acts, work_entries
-from jobbook.services.sheet_work import act_note
-from jobbook.services.sheets import Ask, BegunMethod, Blocked, Card, Choice, Done, JobSheet, Option, StepRow
-from jobbook.services.shelf import on_the_shelf
+from jobbook.services.replay import kept_acts, work_entries
+from jobbook.services.sheets import Ask, Option
 from jobbook.services.shop import keep_specification
 from jobbook.services.torque_at_work import read_fastener
 from jobbook.services.work import Written, add_thing
 from jobbook.services.work.figures import bay_of
 
-BEGUN = -1  # where a method has its number on the job
-# What may come next at a joint, the likeliest first; the key stands where it is not the main one.
-NEXT: Mapping[str, tuple[str, ...]] = {
-    "untouched": ("loosen", "take_out"),
-    "loosened": ("tighten", "take_out", "start"),
-    "out": ("start",),
-    "started": ("tighten", "take_out"),
-    "part-tightened": ("tighten",),
-    "tightened": ("second_check", "loosen"),
-    "checked": ("loosen",),
-}
-KEYS = {"loosen": "L", "take_out": "O", "start": "S", "tighten": "T", "second_check": "C"}
-MARKS = {"untouched": "ring", "tightened": "disc", "checked": "double"}
 YES_NO = (Option("yes", "yes"), Option("no", "no"))
 
-ADD = (
+NAMED = (
     Ask("title", "What it is, in a few words"),
     Ask("corner", "At which corner", "choice", tuple(Option(corner, corner) for corner in CORNERS), required=False),
+)
+JOINT = (
+    *NAMED,
     Ask("count", "How many fasteners", "number", value="1"),
     Ask("single_use", "Single-use? If you do not know, yes", "choice", YES_NO, value="yes"),
     Ask("safety", "Does it need a second check?", "choice", YES_NO, value="yes"),
@@ -54,6 +35,60 @@ ADD = (
 )
 
 
+NEAR = Ask(
+    "near_restraints", "Near crash sensors or restraints? If you do not know, yes", "choice", YES_NO, value="yes"
+)
+PLACE_OPTIONS = tuple(Option(place, place) for place in PLACES)
+ASKS: Mapping[str, tuple[Ask, ...]] = {
+    "joint": JOINT,
+    "line": (
+        *NAMED,
+        Ask("places", "Whose air stands behind it", "pieces", PLACE_OPTIONS),
+        Ask("single_use", "With a seal that is single-use? If you do not know, yes", "choice", YES_NO, value="yes"),
+    ),
+    "part": (
+        *NAMED,
+        Ask("renewed", "Is it renewed?", "choice", YES_NO),
+        Ask("sets_height", "Does it carry a height sensor, or set the height?", "choice", YES_NO),
+        NEAR,
+    ),
+    "connector": (*NAMED, NEAR),
+    "aid": NAMED,
+}
+TITLES: Mapping[str, str] = {
+    "joint": "A joint",
+    "line": "An air line",
+    "part": "A part that comes off",
+    "connector": "An electrical connector",
+    "aid": "An aid that is put in or under, and must come away",
+}
+
+
+def add_named(book: OpenBook, who: Person, job: int, kind: str, answers: Mapping[str, str]) -> Written:
+    """Add a thing of one of the kinds of `ASKS`: it becomes a loose end as soon as it is touched."""
+    if kind == "joint":
+        return add_joint(book, who, job, answers)
+    title, corner = answers["title"].strip(), answers["corner"]
+    key = _free_key(title, corner, _known(book, job))
+    name, yes = (f"{key}@{corner}" if corner else key), {k for k, v in answers.items() if v == "yes"}
+    places = tuple(filter(None, answers.get("places", "").split(",")))
+    made: Mapping[str, Line | Part | Connector | Aid] = {
+        "line": Line(name, title, places, "seal" if "single_use" in yes else "", corner=corner),
+        "part": Part(
+            name, title, "renewed" in yes, sets_height="sets_height" in yes,
+            near_restraints="near_restraints" in yes, corner=corner,
+        ),
+        "connector": Connector(name, title, "near_restraints" in yes, corner),
+        "aid": Aid(name, title, corner),
+    }  # fmt: skip
+    return replace(add_thing(book, who, job, made[kind]), words=f"{title} added")
+
+
+def _known(book: OpenBook, job: int) -> Mapping[str, object]:
+    with book.store.read() as reading:
+        return bay_of(reading, job, kept_acts(work_entries(reading, job)), book).state.things
+
+
 def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str]) -> Written:
     """Add a joint with its torque and where that stands. Without one it is tightened by feel, and the papers say so."""
     title, corner = answers["title"].strip(), answers["corner"]
@@ -62,8 +97,7 @@ def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str])
         raise Refused("The joint was not added: count its fasteners, 1 to 40.")
     with book.store.read() as reading:
         variant = reading.vehicles.get(reading.jobs.get(job).vehicle_id).variant
-        known = bay_of(reading, job, kept_acts(work_entries(reading, job)), book).state.things
-    key = _free_key(title, corner, known)
+    key = _free_key(title, corner, _known(book, job))
     torque, bolt = answers["torque"].strip(), read_fastener(answers.get("fastener", ""))
     figure = f"added_{key}" if torque else ""
     if torque:
@@ -85,7 +119,7 @@ def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str])
 
 
 def _free_key(title: str, corner: str, known: Mapping[str, object]) -> str:
-    key = re.sub(r"[^a-z0-9]+", "_", title.casefold()).strip("_") or "joint"
+    key = re.sub(r"[^a-z0-9]+", "_", title.casefold()).strip("_") or "thing"
     taken = {name.partition("@")[0] for name in known}
     return next(k for k in (key, *(f"{key}_{n}" for n in range(2, 1000))) if k not in taken)
 
@@ -109,72 +143,3 @@ def _keep_torque(
         fastener=answers.get("fastener", ""),
         confirmed=bool(answers.get("confirmed")),
     )
-
-
-def with_added(book: OpenBook, sheet: JobSheet, open_step: tuple[int, int] | None, who: str) -> JobSheet:
-    """The sheet with the added joints as lines after the methods' steps, and the open one of them as its card."""
-    with book.store.read() as reading:
-        kept = kept_acts(work_entries(reading, sheet.number))
-        joints = [thing for k in kept if k.act.do == "declare" for thing in k.act.things if isinstance(thing, Joint)]
-        if not joints:
-            return sheet
-        bay = bay_of(reading, sheet.number, kept, book)
-    rows = tuple(_row(bay.state, number, joint, kept) for number, joint in enumerate(joints, 1))
-    opened = next((row for row in rows if (row.begun, row.number) == open_step), None)
-    card = _card(book, bay, opened, joints[opened.number - 1], kept, who) if opened is not None else sheet.card
-    methods = (*sheet.methods, BegunMethod(BEGUN, "Added on the spot", ""))
-    return replace(sheet, steps=(*sheet.steps, *rows), methods=methods, card=card)
-
-
-def _row(state: State, number: int, joint: Joint, kept: Sequence[Kept]) -> StepRow:
-    word = state.joints[joint.name].word
-    last = next((k.act.at for k in reversed(kept) if k.act.on == joint.name), "")
-    return StepRow(BEGUN, number, joint.title, joint.corner, MARKS.get(word, "half"), word, last)
-
-
-def _card(book: OpenBook, bay: Bay, row: StepRow, joint: Joint, kept: Sequence[Kept], who: str) -> Card:
-    names = {person.id: person.name for person in all_people(book)}
-    offered = _offered(bay, joint)
-    said = [(choice, judged(choice, bay.state, who)) for choice in offered]
-    blocked = tuple(one for _, one in said if one is not None)
-    return Card(
-        row,
-        "Not named by the method: kept as a loose end like any other until it is closed.",
-        "",
-        joint_rows(bay.state, joint.name, kept, names),
-        tuple(
-            filter(None, (source(bay.state, joint.figure, names), on_the_shelf(bay, _act("tighten", joint, bay.state))))
-        ),
-        tuple(choice for choice, one in said if one is None),
-        _needs(blocked, offered),
-        blocked=blocked,
-        done=tuple(_done(k, names) for k in kept if k.act.on == joint.name and k.act.do != "issue"),
-    )
-
-
-def _needs(blocked: Sequence[Blocked], offered: Sequence[Choice]) -> tuple[str, ...]:
-    """Why the likeliest act is refused; that a less likely one is goes without saying."""
-    first = [one for one in blocked if offered and one.choice == offered[0]]
-    return tuple(dict.fromkeys(refusal.sentence for one in first for refusal in one.refusals))
-
-
-def _offered(bay: Bay, joint: Joint) -> tuple[Choice, ...]:
-    likely = [do for do in NEXT[bay.state.joints[joint.name].word] if do != "second_check" or joint.safety]
-    made: list[Choice] = []
-    for place, do in enumerate(likely):
-        for choice in choices(_act(do, joint, bay.state), bay):
-            if choice.main and place:
-                choice = replace(choice, key=do, main=False, shortcut=KEYS[do])
-            made.append(choice)
-    return tuple(made)
-
-
-def _act(do: str, joint: Joint, state: State) -> Act:
-    key = joint.name.partition("@")[0]
-    return replace(propose(Step(0, do, key), joint.corner, state), corner="")
-
-
-def _done(kept: Kept, names: Mapping[str, str]) -> Done:
-    act = kept.act
-    words = act_note(act) or act.do.replace("_", " ")
-    return Done(kept.entry.number, kept.entry.act, words, names.get(act.by, act.by), act.at, kept.signed)

@@ -43,25 +43,26 @@ class Moved:
     at: str
 
 
-def movable(book: OpenBook, job: int) -> tuple[Movable, ...]:
-    """The entries of a job that can be moved, the newest first."""
+def moves(book: OpenBook, job: int) -> tuple[tuple[Movable, ...], tuple[Moved, ...]]:
+    """The entries of a job that can be moved, the newest first; and what was moved away from it and to it."""
     with book.store.read() as reading:
-        names = _names(reading)
-        there = _there(reading, job)
-    listed = (Movable(e.act, _words(e), names.get(_doer(e), _doer(e)), e.done_at) for e in there.values())
-    return tuple(reversed(tuple(listed)))
-
-
-def moved(book: OpenBook, job: int) -> tuple[Moved, ...]:
-    """What was moved away from this job and to it, in the order in which it was."""
-    with book.store.read() as reading:
-        return moved_of(reading, job)
+        names, entries = _names(reading), _entries(reading, job)
+    there = reversed(_there(entries).values())
+    listed = (Movable(e.act, _words(e), names.get(_doer(e), _doer(e)), e.done_at) for e in there)
+    return tuple(listed), _moved(entries, names)
 
 
 def moved_of(reading: Book, job: int) -> tuple[Moved, ...]:
-    """The same inside a reading that is open."""
-    entries = reading.journal.entries(job=job, kind=(*KINDS, "undone/1"))
-    mine, names = {entry.act: entry for entry in entries}, _names(reading)
+    """What was moved away from this job and to it, in the order in which it was."""
+    return _moved(_entries(reading, job), _names(reading))
+
+
+def _entries(reading: Book, job: int) -> list[Entry]:
+    return reading.journal.entries(job=job, kind=(*KINDS, "undone/1"))
+
+
+def _moved(entries: Sequence[Entry], names: Mapping[str, str]) -> tuple[Moved, ...]:
+    mine = {entry.act: entry for entry in entries}
     return tuple(
         Moved(
             _words(mine[entry.payload["act"]] if "moved_to" in entry.payload else entry),
@@ -87,7 +88,7 @@ def move(book: OpenBook, signer: Person, job: int, acts: Sequence[str], to: int,
         raise Refused(f"Nothing was moved: this is job {job} itself.")
     with writing(book, signer, "work", "desk") as tx:
         in_hand(tx, to)
-        there = _there(tx, job)
+        there = _there(_entries(tx, job))
         wanted = [there[act] for act in there if act in acts]
         if len(wanted) != len(set(acts)):
             raise Refused("Nothing was moved: part of it is not there any more. Look at the job again.")
@@ -125,9 +126,8 @@ def _judge(tx: WritingBook, book: OpenBook, entry: Entry, to: int) -> None:
         ) from refusal
 
 
-def _there(reading: Book, job: int) -> Mapping[str, Entry]:
+def _there(entries: Sequence[Entry]) -> dict[str, Entry]:
     """What counts of a job and may be moved, by act: nothing that was corrected, holds pieces or is the job's own."""
-    entries = reading.journal.entries(job=job, kind=(*KINDS, "undone/1"))
     gone = {entry.payload["act"] for entry in entries if entry.kind == "undone/1"}
     replaced = {entry.replaces for entry in entries}
     return {

@@ -16,7 +16,7 @@ from PySide6.QtCore import QSettings, Qt
 from jobbook import app
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.take_in import TakeInPage
-from jobbook.ui.jobs.work_begin import MethodLine
+from jobbook.ui.jobs.work_begin import OfferLine
 from tests.e2e.hands import Hands
 
 ROOT = Path(app.__file__).parent.parent
@@ -145,8 +145,8 @@ def begin_the_method(hands, page):
     window = page.window()
     turn_to(hands, page, "Work")
     hands.click(page, "Begin a method…")
-    hands.until(lambda: any(line.isVisible() for line in page.findChildren(MethodLine)))
-    hands.press(next(line for line in page.findChildren(MethodLine) if "Front" in line.accessibleName()))
+    hands.until(lambda: any(line.isVisible() for line in page.findChildren(OfferLine)))
+    hands.press(next(line for line in page.findChildren(OfferLine) if "Front" in line.accessibleName()))
     form = hands.form(page)
     hands.fill(form, {name: "FL" if not name.startswith("option") else "no" for name in form.fields})
     before = window.kept_words()

@@ -4,7 +4,8 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.services import work
-from jobbook.services.added import BEGUN, add_joint, with_added
+from jobbook.services.added import add_joint, add_named
+from jobbook.services.added_sheet import BEGUN, with_added
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.shop import specifications
 from tests.services.workshop import SHEET, VARIANT, usual
@@ -56,3 +57,34 @@ def test_its_fasteners_are_counted(there, count):
         add_joint(there.book, there.nadia, there.job, ANSWERS | {"count": count})
     sheet = job_sheet(there.book, there.job)
     assert with_added(there.book, sheet, None, "") == sheet
+
+
+WORKED = {
+    "line": ("vent", {"places": "", "single_use": "no"}, (("main", "open"), ("main", "plugged"), ("main", "joined"))),
+    "part": (
+        "vent",
+        {"renewed": "no", "sets_height": "no", "near_restraints": "no"},
+        (("main", "off"), ("main", "on")),
+    ),
+    "connector": ("vent", {"near_restraints": "no"}, (("main", "out"), ("main", "in"))),
+    "aid": ("vent", {}, (("main", "placed"), ("main", "away"))),
+}
+
+
+@pytest.mark.parametrize("kind", WORKED)
+def test_other_things_are_added_and_worked_and_are_loose_ends_in_between(at, kind):
+    place, asked, words = WORKED[kind]
+    there = at(place)
+    before = there.rules()
+    added = add_named(there.book, there.bram, there.job, kind, {"title": "Guard plate", "corner": "FL"} | asked)
+    assert added.words == "Guard plate added"
+    for key, word in words:
+        do(there, key, there.bram)
+        rows = with_added(there.book, job_sheet(there.book, there.job), None, "").steps
+        assert rows[-1].note == word
+        ends = [end.sentence for end in (*there.sheet().loose_now, *there.sheet().still_to_do)]
+        closed = word in ("on", "in", "away")
+        assert any("Guard plate" in sentence for sentence in ends) != closed, word
+        assert rows[-1].mark == ("disc" if closed else "half")
+    if kind != "line":
+        assert there.rules() - {"not-signed"} == before - {"not-signed"}

@@ -43,7 +43,7 @@ def two(tmp_path):
 
 
 def move_all(there, signer, to=None, reason=WHY):
-    acts = [one.act for one in moving.movable(there.book, there.job) if "arrive" not in one.words]
+    acts = [one.act for one in moving.moves(there.book, there.job)[0] if "arrive" not in one.words]
     return moving.move(there.book, signer, there.job, acts[:3], to or there.other, reason)
 
 
@@ -63,7 +63,7 @@ def test_they_count_in_the_other_job_with_their_doer_and_hour_and_here_no_more(t
 
 def test_both_jobs_and_their_papers_show_it(two):
     move_all(two, two.bram)
-    here, there = moving.moved(two.book, two.job), moving.moved(two.book, two.other)
+    here, there = moving.moves(two.book, two.job)[1], moving.moves(two.book, two.other)[1]
     assert [(m.here, m.other) for m in here] == [(False, two.other)] * 3
     assert [(m.here, m.other) for m in there] == [(True, two.job)] * 3
     assert {m.reason for m in (*here, *there)} == {WHY}
@@ -76,7 +76,7 @@ def test_another_persons_entries_are_moved_by_somebody_who_may_allow(two):
     with pytest.raises(Refused, match="no permission to allow"):
         move_all(two, two.nadia)
     move_all(two, two.imke)
-    assert len(moving.moved(two.book, two.other)) == 3
+    assert len(moving.moves(two.book, two.other)[1]) == 3
     assert desk.tests(two.book, two.other)[0].by == two.bram.id
 
 
@@ -86,11 +86,11 @@ def test_a_move_needs_its_reason_and_another_job(two, to, reason, sentence):
         move_all(two, two.bram, to, reason)
     with pytest.raises(NotFound):
         move_all(two, two.bram, 99)
-    assert moving.moved(two.book, two.job) == ()
+    assert moving.moves(two.book, two.job)[1] == ()
 
 
 def test_nothing_is_moved_twice(two):
-    acts = [one.act for one in moving.movable(two.book, two.job)][:1]
+    acts = [one.act for one in moving.moves(two.book, two.job)[0]][:1]
     moving.move(two.book, two.bram, two.job, acts, two.other, WHY)
     with pytest.raises(Refused, match="not there any more"):
         moving.move(two.book, two.bram, two.job, acts, two.other, WHY)
@@ -99,14 +99,14 @@ def test_nothing_is_moved_twice(two):
 def test_the_rules_of_the_other_job_judge_what_comes(at, tmp_path):
     there = at("put on")
     other = take_in(there.book, there.jonas, OTHER)
-    acts = [one for one in moving.movable(there.book, there.job) if one.words.startswith("loosen")]
+    acts = [one for one in moving.moves(there.book, there.job)[0] if one.words.startswith("loosen")]
     with pytest.raises(Refused, match=f"job {other} cannot take"):
         moving.move(there.book, there.bram, there.job, [acts[0].act], other, WHY)
-    assert moving.moved(there.book, other) == ()
+    assert moving.moves(there.book, other)[1] == ()
 
 
 def test_what_belongs_to_the_job_itself_and_what_holds_pieces_is_not_offered(at):
     there = at("done")
-    words = [one.words for one in moving.movable(there.book, there.job)]
+    words = [one.words for one in moving.moves(there.book, there.job)[0]]
     assert words
     assert not [one for one in words if one.startswith(("begin", "arrive", "start strut_lower_bolt"))]

@@ -8,7 +8,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft, Entry
 from jobbook.core.people import Person
 from jobbook.core.work.acts_text import act_to_plain
-from jobbook.core.work.model import Act, Joint, Line, LooseEnd, Part
+from jobbook.core.work.model import Act, LooseEnd, Thing
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
 from jobbook.services.asks import answered
@@ -89,7 +89,7 @@ def end_finding(book: OpenBook, signer: Person, job: int, finding: str, how: str
     return _own_act(book, signer, job, Act(how, on=finding, reason=reason.strip()), "did", ("work",))
 
 
-def add_thing(book: OpenBook, who: Person, job: int, thing: Joint | Line | Part) -> Written:
+def add_thing(book: OpenBook, who: Person, job: int, thing: Thing) -> Written:
     """Add a thing that no begun method names: it becomes a loose end like any other."""
     return _own_act(book, who, job, Act("declare", things=(thing,), corner=thing.corner), "did", ("work",))
 

@@ -77,7 +77,7 @@ class JobPage(Page):
         self.work.steps.step_wanted.connect(self.presenter.open_step)
         self.work.begin_wanted.connect(self.presenter.ask_to_begin)
         self.work.begin_panel.begun.connect(self.presenter.begin)
-        self.work.added.connect(self.presenter.add_joint)
+        self.work.added.connect(self.presenter.add_thing)
         self.work.passing_wanted.connect(self.presenter.ask_to_pass_on)
         self.work.passing.passed.connect(self.presenter.pass_on)
         self.work.passing.taken.connect(self.presenter.take_on)

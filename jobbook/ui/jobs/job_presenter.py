@@ -7,7 +7,8 @@ from typing import Protocol
 from jobbook.core.errors import BookError, Refused
 from jobbook.core.people import Person
 from jobbook.services import work
-from jobbook.services.added import add_joint, with_added
+from jobbook.services.added import add_named
+from jobbook.services.added_sheet import with_added
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.lacking import Lacking, lacking
 from jobbook.services.methods import MethodCard, shipped_methods
@@ -182,10 +183,10 @@ class JobPresenter:
         corner, options = given.get(CORNER, ""), options_of(given)
         self._keep(lambda who: work.begin_method(book, who, job, card.key, corner, options))
 
-    def add_joint(self, given: Given) -> None:
-        """Add a joint that no method names."""
+    def add_thing(self, kind: str, given: Given) -> None:
+        """Add a joint, line, part, connector or aid that no method names."""
         book, job = self._setting.book, self._number
-        self._keep(lambda who: add_joint(book, who, job, given), go_on=False)
+        self._keep(lambda who: add_named(book, who, job, kind, given), go_on=False)
 
     def enter_figures(self, lack: Lacking, given: Given) -> None:
         """Keep figures that the variant lacks, with the document that they were read from."""

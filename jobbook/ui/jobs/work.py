@@ -28,7 +28,7 @@ class WorkTab(QWidget):
     """The work of one job. It shows a sheet and says what the person chose."""
 
     begin_wanted = Signal()
-    added = Signal(dict)
+    added = Signal(str, dict)
     passing_wanted = Signal()
 
     def __init__(self, now: Callable[[], datetime], parent: QWidget | None = None) -> None:
@@ -38,7 +38,7 @@ class WorkTab(QWidget):
         self._loud = label("", "caution", wrap=True)
         self._empty = label(self.tr("Nothing is begun. Choose the method that leads the work."), "soft", wrap=True)
         self.begin = controls.button(self.tr("Begin a method…"), "quiet")
-        self.add = controls.button(self.tr("A joint that the method does not name…"), "quiet")
+        self.add = controls.button(self.tr("Something that the method does not name…"), "quiet")
         self.hand_on = controls.button(self.tr("Pass the job on…"), "quiet")
         self.hand_on.setToolTip(PASS_ON)
         self.passing = PassingStrip()
@@ -49,7 +49,7 @@ class WorkTab(QWidget):
         self.steps = StepColumn(now, self._asks_beside_the_steps)
         self._lay_out()
         self.begin.clicked.connect(self.begin_wanted)
-        self.add.clicked.connect(self.ask_joint)
+        self.add.clicked.connect(self.ask_thing)
         self.hand_on.clicked.connect(self.passing_wanted)
         self.begin_panel.added.connect(self.added)
         self.begin_panel.cancelled.connect(self.close_begin)
@@ -97,11 +97,11 @@ class WorkTab(QWidget):
         self.begin_panel.show_methods(cards)
         self.steps.show_widget(self.begin_panel)
 
-    def ask_joint(self) -> None:
-        """Ask for a joint that the method does not name, at the end of the steps."""
+    def ask_thing(self) -> None:
+        """Ask for something that the method does not name, at the end of the steps."""
         self.begin.hide()
         self.add.hide()
-        self.begin_panel.ask_joint()
+        self.begin_panel.ask_kind()
         self.steps.show_widget(self.begin_panel)
 
     def show_lacking(self, lack: Lacking) -> None:

@@ -1,12 +1,13 @@
 """Choosing a method to begin, and entering the figures that a begun one lacks."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
-from jobbook.services.added import ADD
+from jobbook.services.added import ASKS, TITLES
 from jobbook.services.lacking import Lacking
 from jobbook.services.methods import MethodCard
 from jobbook.ui import controls, look
@@ -14,27 +15,34 @@ from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.job_begin import CONFIRMED, begin_asks, figure_asks
 from jobbook.ui.jobs.rows import RowButton, clear, label, let_clicks_through, rich_label
 
+EXPLAINED: Mapping[str, str] = {
+    "joint": "It becomes a loose end as soon as it is touched. Without a torque the papers say “by feel”.",
+    "line": "Its air is let out before it is opened; open it is a loose end until it is joined and proved tight.",
+    "part": "Off it is a loose end until it is on again, or a new one is.",
+    "connector": "Unplugged it is a loose end until it is plugged in again.",
+    "aid": "In place it is a loose end until it is taken away.",
+}
 
-class MethodLine(RowButton):
-    """One method that can be begun: its title, where it may be used, and what it is for."""
 
-    def __init__(self, card: MethodCard) -> None:
+class OfferLine(RowButton):
+    """One thing to choose: its title, where it may be used, and what it is for."""
+
+    def __init__(self, title: str, summary: str, where: str = "") -> None:
         super().__init__("step")
-        where = ", ".join(card.corners)
-        words = rich_label([(card.title, "ink", True), (f" · {where}" if where else "", "soft", False)])
-        what = label(card.summary, "soft", wrap=True)
+        words = rich_label([(title, "ink", True), (f" · {where}" if where else "", "soft", False)])
+        what = label(summary, "soft", wrap=True)
         let_clicks_through(words, what)
         column = controls.column(words, what, gap=0)
         column.setContentsMargins(look.UNIT, look.UNIT // 2, look.UNIT, look.UNIT // 2)
         self.setLayout(column)
-        self.setAccessibleName(f"{card.title} {where}. {card.summary}")
+        self.setAccessibleName(f"{title} {where}. {summary}")
 
 
 class BeginPanel(QFrame):
     """The methods as lines; the chosen one then asks its corner and its options in place."""
 
     begun = Signal(object, dict)
-    added = Signal(dict)
+    added = Signal(str, dict)
     cancelled = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -53,10 +61,16 @@ class BeginPanel(QFrame):
         if len(cards) == 1:
             self.ask(cards[0])
             return
-        self._page.addWidget(label(self.tr("Which method leads the work?"), "heading"))
-        lines = [MethodLine(card) for card in cards]
-        for card, line in zip(cards, lines, strict=True):
-            line.clicked.connect(lambda _=False, card=card: self.ask(card))
+        lines = [OfferLine(card.title, card.summary, ", ".join(card.corners)) for card in cards]
+        self._offer(self.tr("Which method leads the work?"), lines, tuple(cards), self.ask)
+
+    def _offer(
+        self, question: str, lines: Sequence[OfferLine], what: Sequence[Any], choose: Callable[[Any], None]
+    ) -> None:
+        clear(self._page)
+        self._page.addWidget(label(question, "heading"))
+        for one, line in zip(what, lines, strict=True):
+            line.clicked.connect(lambda _=False, one=one: choose(one))
             self._page.addWidget(line)
             line.show()
         cancel = controls.button(self.tr("Cancel"), "quiet")
@@ -71,14 +85,19 @@ class BeginPanel(QFrame):
         form.handed_in.connect(lambda given: self.begun.emit(card, given))
         self._show_form(card.title, form)
 
-    def ask_joint(self) -> None:
-        """Ask what is known of a joint that no method names."""
-        explain = self.tr("It becomes a loose end as soon as it is touched. Without a torque the papers say “by feel”.")
-        form = DeedForm(ADD, self.tr("Add the joint"), explain)
-        form.handed_in.connect(self.added)
-        form.confirmed.connect(lambda given: self.added.emit({**given, CONFIRMED: "yes"}))
+    def ask_kind(self) -> None:
+        """Ask what kind of thing is to be added that no method names."""
+        self._form = None
         self.show()
-        self._show_form(self.tr("A joint that the method does not name"), form)
+        lines = [OfferLine(title, EXPLAINED[kind]) for kind, title in TITLES.items()]
+        self._offer(self.tr("What is it that the method does not name?"), lines, tuple(TITLES), self.ask_thing)
+
+    def ask_thing(self, kind: str) -> None:
+        """Ask what is known of a thing that no method names."""
+        form = DeedForm(ASKS[kind], self.tr("Add it"), EXPLAINED[kind])
+        form.handed_in.connect(lambda given: self.added.emit(kind, given))
+        form.confirmed.connect(lambda given: self.added.emit(kind, {**given, CONFIRMED: "yes"}))
+        self._show_form(TITLES[kind], form)
 
     def _show_form(self, title: str, form: DeedForm) -> None:
         clear(self._page)

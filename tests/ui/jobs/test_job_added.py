@@ -46,7 +46,7 @@ def loose(seen) -> list[str]:
 
 def test_it_stands_as_a_line_of_its_own_and_is_no_loose_end_before_it_is_touched(there):
     presenter, seen = at_work(there)
-    presenter.add_joint(ASKED)
+    presenter.add_thing("joint", ASKED)
     assert seen.refusals == []
     row = seen.sheet.steps[-1]
     assert (row.title, row.corner, row.mark, row.begun) == ("Brake hose bracket bolt", "FL", "ring", -1)
@@ -55,7 +55,7 @@ def test_it_stands_as_a_line_of_its_own_and_is_no_loose_end_before_it_is_touched
 
 def test_loosened_it_is_a_loose_end_until_it_is_tightened_with_a_fit_tool_and_checked_by_another(there):
     presenter, seen = at_work(there)
-    presenter.add_joint(ASKED)
+    presenter.add_thing("joint", ASKED)
     take(presenter, seen, "main")
     assert seen.sheet.steps[-1].mark == "half"
     assert len(loose(seen)) == 1
@@ -74,7 +74,7 @@ def test_loosened_it_is_a_loose_end_until_it_is_tightened_with_a_fit_tool_and_ch
 
 def test_its_figure_stands_with_document_and_edition_on_the_card(there):
     presenter, seen = at_work(there)
-    presenter.add_joint(ASKED)
+    presenter.add_thing("joint", ASKED)
     presenter.open_step(*OPEN)
     said, shelf = seen.sheet.card.sources
     assert said == "VH-BRK-2, edition 1, 2022 · read by B. Ferro"
@@ -83,7 +83,7 @@ def test_its_figure_stands_with_document_and_edition_on_the_card(there):
 
 def test_without_a_torque_it_is_tightened_by_feel_and_says_so(there):
     presenter, seen = at_work(there)
-    presenter.add_joint(ASKED | {"torque": "", "document": "", "edition": "", "safety": "no"})
+    presenter.add_thing("joint", ASKED | {"torque": "", "document": "", "edition": "", "safety": "no"})
     take(presenter, seen, "main")
     presenter.open_step(*OPEN)
     assert seen.sheet.card.choices[0].label == "Tightened by feel"
@@ -94,7 +94,7 @@ def test_without_a_torque_it_is_tightened_by_feel_and_says_so(there):
 
 def test_single_use_pieces_are_asked_for_under_parts_before_it_is_tightened(there):
     presenter, seen = at_work(there)
-    presenter.add_joint(ASKED | {"single_use": "yes"})
+    presenter.add_thing("joint", ASKED | {"single_use": "yes"})
     take(presenter, seen, "main")
     presenter.open_step(*OPEN)
     assert not any(choice.act.do == "tighten" for choice in seen.sheet.card.choices)
@@ -105,8 +105,8 @@ def test_single_use_pieces_are_asked_for_under_parts_before_it_is_tightened(ther
 
 def test_two_of_the_same_name_keep_apart(there):
     presenter, seen = at_work(there)
-    presenter.add_joint(ASKED)
-    presenter.add_joint(ASKED | {"torque": "", "document": "", "edition": ""})
+    presenter.add_thing("joint", ASKED)
+    presenter.add_thing("joint", ASKED | {"torque": "", "document": "", "edition": ""})
     assert [row.number for row in seen.sheet.steps if row.begun == -1] == [1, 2]
     take(presenter, seen, "main")
     assert [row.mark for row in seen.sheet.steps if row.begun == -1] == ["half", "ring"]
@@ -118,6 +118,6 @@ def test_two_of_the_same_name_keep_apart(there):
 )
 def test_what_cannot_be_kept_is_said_and_no_joint_is_added(there, changed, said):
     presenter, seen = at_work(there)
-    presenter.add_joint(ASKED | changed)
+    presenter.add_thing("joint", ASKED | changed)
     assert said in seen.refusals[0]
     assert not any(row.begun == -1 for row in seen.sheet.steps)

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QPushButton
 from jobbook.services import methods
 from jobbook.services.sheets import Unsigned
 from jobbook.ui.jobs.signing import to_sign
-from jobbook.ui.jobs.work_begin import MethodLine
+from jobbook.ui.jobs.work_begin import OfferLine
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.strut_book import FIGURES, SOURCE
 
@@ -25,7 +25,7 @@ def work(page, there):
 def choose_the_front_strut(work, qtbot) -> None:
     qtbot.keyClick(work.begin, Qt.Key.Key_Return)
     front = next(
-        line for line in work.begin_panel.findChildren(MethodLine) if "Front air strut" in line.accessibleName()
+        line for line in work.begin_panel.findChildren(OfferLine) if "Front air strut" in line.accessibleName()
     )
     qtbot.keyClick(front, Qt.Key.Key_Return)
 
@@ -38,7 +38,7 @@ def test_with_nothing_begun_the_page_says_so_and_offers_to_begin(work):
 
 def test_every_shipped_method_is_offered_with_what_it_is_for(work, qtbot):
     qtbot.keyClick(work.begin, Qt.Key.Key_Return)
-    lines = work.begin_panel.findChildren(MethodLine)
+    lines = work.begin_panel.findChildren(OfferLine)
     assert len(lines) == len(methods.shipped_methods())
     assert lines[0].hasFocus()
 
@@ -95,8 +95,11 @@ def test_a_joint_of_ones_own_is_added_at_the_end_of_the_steps(work, qtbot):
     choose_the_front_strut(work, qtbot)
     work.begin_panel._form.form.show_answers(ANSWERS)
     work.begin_panel._form.form.hand_in()
-    add = next(b for b in work.findChildren(QPushButton) if b.text().startswith("A joint that"))
+    add = next(b for b in work.findChildren(QPushButton) if b.text().startswith("Something that"))
     qtbot.keyClick(add, Qt.Key.Key_Return)
+    (joint, *_others) = work.begin_panel.findChildren(OfferLine)
+    assert joint.accessibleName().startswith("A joint")
+    qtbot.keyClick(joint, Qt.Key.Key_Return)
     form = work.begin_panel._form.form
     form.show_answers({"title": "Brake hose bracket bolt", "count": "many"})
     form.hand_in()

@@ -59,7 +59,8 @@ def test_no_figure_is_kept_before_the_doubtful_one_is_confirmed(page, there):
 
 
 def test_an_added_joint_with_a_doubtful_torque_is_confirmed_too(page, there):
-    page.work.ask_joint()
+    page.work.ask_thing()
+    page.work.begin_panel.ask_thing("joint")
     form = form_of(page.work.begin_panel)
     form.form.show_answers({**ASKED, "torque": "200 N·m", "fastener": BOLT})
     form.keep.click()

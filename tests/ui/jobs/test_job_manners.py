@@ -42,7 +42,8 @@ def test_nothing_flashes_up_as_a_window_of_its_own(page, there, qtbot, qapp):
         shown.work.card.press("Enter")
         shown.presenter.open_step(0, 1)  # done: its line
         shown.work.strip.ask()
-        shown.work.ask_joint()
+        shown.work.ask_thing()
+        shown.work.begin_panel.ask_thing("joint")
         shown.presenter.ask_to_begin()
         for key in shown.tabs:
             shown.right.open_tab(key)

@@ -25,7 +25,7 @@ def test_entries_are_moved_with_a_reason_and_the_tab_says_where_they_went(there)
     presenter.do(move, given | {"to": str(other)})
     lines = [line.words for block in seen.tabs["arrival"].blocks for line in block.lines]
     assert f"measure heights: moved to job {other}" in lines
-    assert [one.here for one in moving.moved(there.book, other)] == [True]
+    assert [one.here for one in moving.moves(there.book, other)[1]] == [True]
 
 
 JOINT = {
@@ -42,7 +42,7 @@ def test_a_learners_joint_is_countersigned_in_the_final_checks(there):
         choice = Choice("main", "Done", "Enter", Act("set", what=what, to=to))
         work.keep(there.book, there.bram, there.job, choice, {})
     presenter, seen = at_work(there)
-    presenter.add_joint(JOINT)
+    presenter.add_thing("joint", JOINT)
     for given in ({}, {"tool": "TW-07"} | SIGNED_BY_NADIA):
         presenter.open_step(-1, 1)
         presenter.choose(next(choice for choice in seen.sheet.card.choices if choice.key == "main"), given)

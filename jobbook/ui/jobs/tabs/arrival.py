@@ -85,6 +85,7 @@ def _odometers(readings: tuple[Odometer, ...], unit: str) -> Block:
 
 def _moving(book: OpenBook, job: int) -> Block:
     """What was kept on the wrong job is moved from here, and what was moved stays told."""
+    there, gone = moving.moves(book, job)
     lines = tuple(
         Line(
             f"{one.words}: moved {'from' if one.here else 'to'} job {one.other}",
@@ -92,9 +93,8 @@ def _moving(book: OpenBook, job: int) -> Block:
             "half",
             at=one.at,
         )
-        for one in moving.moved(book, job)
+        for one in gone
     )
-    there = moving.movable(book, job)
     options = tuple(Option(one.act, f"{one.words} · {one.by}, {day_and_hour(one.at)}") for one in there)
     asks = (
         Ask("acts", "What belongs to another job", "pieces", options),
