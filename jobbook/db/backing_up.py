@@ -16,6 +16,7 @@ from jobbook.db.opening import copy_whole
 from jobbook.db.store import Store
 
 UNFINISHED = (".new", ".part")
+THOUSAND = 1000
 
 Progress = Callable[[int, int], None]
 Stop = Callable[[], bool]
@@ -32,7 +33,8 @@ class Written:
 
 
 class Pace:
-    """How far slow work is, in bytes; it ends the work where that is wished."""
+    """How far slow work is, told in thousandths, since a window cannot count to many bytes; it ends the work where that
+    is wished."""
 
     def __init__(self, total: int, progress: Progress | None, stop: Stop | None, sentence: str) -> None:
         self.total, self.done = max(total, 1), 0
@@ -41,7 +43,7 @@ class Pace:
     def tell(self, more: int) -> None:
         self.done = min(self.done + more, self.total)
         if self._progress is not None:
-            self._progress(self.done, self.total)
+            self._progress(THOUSAND * self.done // self.total, THOUSAND)
         if self.stopped():
             raise Refused(self._sentence)
 

@@ -12,6 +12,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.heads import fingerprint
 from jobbook.services.backups import Running, told_by
 from jobbook.services.clock import Chance, Clock, system_chance, system_clock
+from jobbook.services.opened import OpenBook, open_book
 
 if TYPE_CHECKING:
     from jobbook.db.left_behind import Known
@@ -154,3 +155,26 @@ def _erased(restored: "Restored", witnesses: Witnesses) -> str:
         "Nothing that could be read in the old folder had been erased after the backup; where its file cannot be "
         "read, look at the requests that you were sent."
     )
+
+
+def restore_and_open(
+    file: Path,
+    place: Path,
+    witnesses: Witnesses = Witnesses(),
+    *,
+    clock: Clock = system_clock,
+    chance: Chance = system_chance,
+    running: Running | None = None,
+) -> tuple[OpenBook, tuple[str, ...]]:
+    """Restore where no book lies yet, and open it; with it what is to be told. Raises as `restore` does."""
+    place.absolute().parent.mkdir(parents=True, exist_ok=True)
+    restored = restore(file, place, witnesses, clock=clock, chance=chance, running=running)
+    return open_book(place, clock=clock, chance=chance), tuple(sentences(restored, witnesses))
+
+
+def read_entry(typed: str) -> int:
+    """The number of an entry as it is printed at the foot of a paper; nothing typed is 0."""
+    digits = "".join(typed.split())
+    if digits and not (digits.isascii() and digits.isdigit() and len(digits) < 12):
+        raise Refused(f"“{typed.strip()}” is no number of an entry; nothing was restored. It stands at a paper's foot.")
+    return int(digits or 0)

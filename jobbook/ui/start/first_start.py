@@ -14,13 +14,14 @@ from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section
 from jobbook.ui.setting import Lanes
+from jobbook.ui.start.restore_page import RestorePage
 
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 PAPERS = (Option("A4", "A4"), Option("Letter", "US Letter"))
 
 
 class FirstStart(QStackedWidget):
-    """Creates the book. `created` carries the open book and the first person; `left` says that somebody gave up."""
+    """Creates the book, or restores one. `created` carries the open book, and the first person of a new one."""
 
     created = Signal(object, object)
 
@@ -36,12 +37,18 @@ class FirstStart(QStackedWidget):
         self.where = label("", "", wrap=True)
         self.why = label(self._why(), "cry", wrap=True)
         self.begin = button(self.tr("Open the book"), "main")
+        self.restore = button(self.tr("Restore a backup instead"), "quiet")
+        self.restoring = RestorePage(place, lanes)
         self.addWidget(self._asking())
         self.addWidget(self._made_page())
+        self.addWidget(self.restoring)
         self.form.handed_in.connect(self._create)
         self.create_book.clicked.connect(self.form.hand_in)
         self.form.changed.connect(lambda _: self.said.clear())
         self.begin.clicked.connect(self._open)
+        self.restore.clicked.connect(self._restore)
+        self.restoring.left.connect(lambda: self.setCurrentIndex(0))
+        self.restoring.restored.connect(lambda book: self.created.emit(book, None))
         self.form.focus_first()
 
     def _asks(self) -> tuple[Ask | Section, ...]:
@@ -76,7 +83,7 @@ class FirstStart(QStackedWidget):
                 label(words, "soft", wrap=True),
                 self.form,
                 self.said,
-                row(1, self.create_book),
+                row(self.restore, 1, self.create_book),
                 margin=look.UNIT * 3,
                 gap=look.UNIT * 2,
             )
@@ -111,6 +118,10 @@ class FirstStart(QStackedWidget):
         self.create_book.setEnabled(False)
         begin = partial(start_book, self._place, shop, answers["first"], answers["pin"])
         self._lanes.keep(begin, self._show_made, self._refuse)
+
+    def _restore(self) -> None:
+        self.setCurrentWidget(self.restoring)
+        self.restoring.arrive()
 
     def _refuse(self, error: BookError) -> None:
         self.create_book.setEnabled(True)
