@@ -55,9 +55,12 @@ class RestorePresenter:
         self._busy, self._stop = True, False
         self._view.show_busy(True)
         file = Path(answers["file"].strip()).expanduser()
-        self._lanes.slow(
-            "Restoring", lambda running: self._work(file, witnesses, running), self._restored, self._refused
-        )
+
+        def work(running: Progress | None) -> tuple[OpenBook, tuple[str, ...]]:
+            told = Told(running, self._view.show_how_far, lambda: self._stop)
+            return restore_and_open(file, Path(self._place), witnesses, running=told)
+
+        self._lanes.slow("Restoring", work, self._restored, self._refused)
 
     def stop(self) -> None:
         self._stop = True
