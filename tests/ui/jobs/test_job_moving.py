@@ -53,3 +53,18 @@ def test_a_learners_joint_is_countersigned_in_the_final_checks(there):
     presenter.do(end, SIGNED_BY_BRAM)
     assert seen.words[-1] == "Countersigned"
     assert "not-countersigned" not in {one.rule for one in seen.sheet.still_to_do}
+
+
+def test_a_spring_that_stood_on_empty_is_cleared_by_name_in_the_final_checks(there):
+    strut_book.begun(there)
+    done = [Act("set", what="levelling", to="off"), Act("set", what="support", to="lift"), Act("vent", places=("FL",))]
+    done.append(Act("set", what="support", to="wheels"))
+    for act in done:
+        choice = Choice("main", "Done", "Enter", act)
+        work.keep_as_happened(there.book, there.bram, there.job, choice, {}, "It was let down by mistake.")
+    presenter, seen = at_work(there)
+    presenter.open_tab("checks")
+    cleared = deed(seen, "checks", "cleared")
+    presenter.do(cleared, {"reason": "Filled and soaped: no fold pinched, no bubbles."} | SIGNED_BY_BRAM)
+    assert seen.refusals == []
+    assert not [end for end in seen.sheet.still_to_do if "stood on empty: renew it" in end.sentence]

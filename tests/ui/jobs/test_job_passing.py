@@ -26,13 +26,16 @@ def test_h_asks_to_whom_it_goes_and_the_note_stands_until_it_is_signed_for(page,
     strip = shown.work.passing
     assert not strip.isVisible()
     qtbot.keyClick(shown.work.card, Qt.Key.Key_H)
-    assert strip.isVisible() and strip.is_asking()
+    assert strip.isVisible()
+    assert strip.is_asking()
     fill(strip._form, **{TO: "nop", NOTE: SAID}, **BY_BRAM)
     assert shown.presenter._sheet.passing.note == SAID
-    assert strip.isVisible() and not shown.work.hand_on.isVisible()
+    assert strip.isVisible()
+    assert not shown.work.hand_on.isVisible()
     assert SAID in [words.text() for words in strip.findChildren(type(shown._sentence))]
     fill(strip._form, **BY_NADIA)
-    assert not strip.isVisible() and shown.work.hand_on.isVisible()
+    assert not strip.isVisible()
+    assert shown.work.hand_on.isVisible()
 
 
 def test_escape_gives_up_passing_on_and_keeps_nothing(page, there, qtbot):
@@ -50,7 +53,8 @@ def test_a_wrong_pin_is_refused_where_it_was_typed_and_the_note_stays(page, ther
     qtbot.keyClick(shown.work.card, Qt.Key.Key_H)
     strip = shown.work.passing
     fill(strip._form, **{TO: "nop", NOTE: SAID, SIGNER: "bf", SECRET: "0000"})
-    assert strip.is_asking() and strip._form.form.fields[NOTE].text() == SAID
+    assert strip.is_asking()
+    assert strip._form.form.fields[NOTE].text() == SAID
     assert "not the PIN" in strip._form._refusal.text()
 
 

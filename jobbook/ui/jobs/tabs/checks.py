@@ -1,6 +1,6 @@
 """Final checks: everything that is still loose or to do, letting go with a reason, and the release."""
 
-from jobbook.core.work.model import LooseEnd
+from jobbook.core.work.model import CORNERS, LooseEnd
 from jobbook.services import desk, release, work
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
@@ -12,6 +12,8 @@ from jobbook.ui.moments import day_and_hour
 
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 FINDING, NOT_SIGNED, NOT_COUNTERSIGNED = "finding-open", "not-signed", "not-countersigned"
+STOOD_EMPTY = "weight-on-empty-spring"
+CLEARED = (Ask("reason", "How it was looked at under pressure, and why it may stay", "long text"),)
 ENDED = (
     Ask(
         "how",
@@ -52,6 +54,8 @@ def _deeds(end: LooseEnd) -> tuple[Deed, ...]:
     if end.rule == NOT_COUNTERSIGNED:
         return (Deed("countersign", "Countersign…", signs=True, keep="Countersign", end=end),)
     let_go = Deed("let-go", "Let go…", LET_GO, signs=True, keep="Let go", end=end)
+    if end.rule == STOOD_EMPTY and end.on in CORNERS:
+        return (Deed("cleared", "Cleared…", CLEARED, signs=True, keep="Cleared", end=end), let_go)
     if end.rule != FINDING:
         return (let_go,)
     ended = Deed("ended", "How it ended…", ENDED, signs=True, keep="Keep", end=end)
@@ -79,6 +83,8 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
     if deed.end is not None:
         if deed.key == "countersign":
             return work.countersign(book, signer, job, deed.end.on).words
+        if deed.key == "cleared":
+            return work.end_finding(book, signer, job, deed.end.on, "cleared", given["reason"]).words
         if deed.key == "ended":
             return work.end_finding(book, signer, job, deed.end.on, given["how"], given["reason"]).words
         return work.let_go(book, signer, job, deed.end, given["reason"]).words
