@@ -74,18 +74,23 @@ def add_test(
     """Keep a test of the diagnosis. "Not done" and "not possible" need their reason; "done" needs its result.
 
     `figures` are what a result was reckoned from, as typed."""
-    if answer not in ANSWERS or not name.strip():
-        raise Refused("The test was not kept: it needs its name and one of the answers.")
-    if answer == "done" and not result.strip():
-        raise Refused("The test was not kept: a test that was done has a result.")
-    if answer in NEEDS_REASON and not reason.strip():
-        raise Refused(f"The test was not kept: “{answer}” needs its reason.")
     said = {"name": name, "answer": answer, "result": result, "reason": reason}
     facts: dict[str, object] = {"job": job} | {key: text.strip() for key, text in said.items()}
+    look_at_test(facts)
     if figures:
         facts["figures"] = dict(figures)
     with writing(book, who, "work", "desk") as tx:
         tx.keep(Draft("test/1", f"job/{job}", facts, job=job))
+
+
+def look_at_test(facts: Mapping[str, object]) -> None:
+    """Refuse a test without its name, one of the answers, and the result or the reason that the answer needs."""
+    if facts["answer"] not in ANSWERS or not facts["name"]:
+        raise Refused("The test was not kept: it needs its name and one of the answers.")
+    if facts["answer"] == "done" and not facts["result"]:
+        raise Refused("The test was not kept: a test that was done has a result.")
+    if facts["answer"] in NEEDS_REASON and not facts["reason"]:
+        raise Refused(f"The test was not kept: “{facts['answer']}” needs its reason.")
 
 
 def fault_codes(book: OpenBook, job: int) -> tuple[FaultCode, ...]:
