@@ -10,11 +10,11 @@ from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import Stage
 from jobbook.core.figures.tools import with_drag
 from jobbook.core.figures.torque import adapter_setting, adapter_torque
+from jobbook.core.fitness import SHOWS_VALUE, tool_use
 from jobbook.core.quantities import Quantity, read_quantity
 from jobbook.core.quantities.quantity import NARROW
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
-from jobbook.services.bay import SHOWS_VALUE, tool_use
 from jobbook.services.sheets import Ask, WithAdapter
 
 LEVER, EXTENSION, ANGLE, DRAG, SETTING = "lever", "extension", "angle", "drag", "setting"

@@ -5,13 +5,14 @@ from dataclasses import replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import Stage
+from jobbook.core.fitness import ANGLE_TOOLS, SHOWS_VALUE, tool_use
 from jobbook.core.quantities import read_quantity
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import CORNERS, Act, Part
 from jobbook.core.work.state import stages_of
 from jobbook.services.adapters import KINDS as KINDS_OF_PARTS
 from jobbook.services.adapters import has_adapter, keep_part, with_adapter
-from jobbook.services.bay import ANGLE_TOOLS, SHOWS_VALUE, Bay, get_tool, stage_of, tool_use, tools_for
+from jobbook.services.bay import Bay, get_tool, stage_of, tools_for
 from jobbook.services.heights import TYPED, pairs_of, rule_used
 from jobbook.services.sheets import Ask, Option
 

@@ -4,12 +4,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from jobbook.core.figures.stages import Stage
+from jobbook.core.fitness import ANGLE_TOOLS, WRENCHES
 from jobbook.core.work.model import Act, ToolUse
 from jobbook.core.work.rules import RULES, refusals
 from jobbook.core.work.state import State, is_angle, stages_of
 from jobbook.services.adapters import MEASURES, SET_TO
 from jobbook.services.asks import EXCUSABLE, EXCUSE, TOOL_KINDS, asks_of, tool_ask, wrong_tool_allowed
-from jobbook.services.bay import ANGLE_TOOLS, WRENCHES, Bay, stage_of, tools_for
+from jobbook.services.bay import Bay, stage_of, tools_for
 from jobbook.services.sheets import Ask, Blocked, Choice, WithAdapter
 from jobbook.services.shelf import lacking_words
 

@@ -4,9 +4,10 @@ from collections.abc import Iterable
 from datetime import date
 
 from jobbook.core.figures.stages import Stage
+from jobbook.core.fitness import ANGLE_TOOLS, WRENCHES, uses_of
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
-from jobbook.services.bay import ANGLE_TOOLS, WRENCHES, Bay, stage_of, uses_of
+from jobbook.services.bay import Bay, stage_of
 
 NONE = "no tool on the shelf fits"
 

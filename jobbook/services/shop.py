@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import parse_stages
+from jobbook.core.fitness import WRENCHES, due_on
 from jobbook.core.journal import Draft, clean_text
 from jobbook.core.people import Person, Shop
 from jobbook.core.practice import UNITS as HEIGHT_UNITS
@@ -15,7 +16,6 @@ from jobbook.core.quantities import read_quantity
 from jobbook.core.specifications import Specification
 from jobbook.core.tools import KINDS, Tool
 from jobbook.core.work.words import FIGURE_KINDS
-from jobbook.services.bay import WRENCHES, due_on
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.torque_at_work import look_before_keeping, with_look
