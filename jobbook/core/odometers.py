@@ -63,9 +63,7 @@ def _begun_with(reading: Odometer, here: Fraction) -> Fraction:
     return kilometres(int(reading.new_start), reading.unit) if reading.new_start else here
 
 
-def _over_replacement(
-    reading: Odometer, offset: Fraction, before: Fraction, begun: Fraction
-) -> tuple[Fraction, bool]:
+def _over_replacement(reading: Odometer, offset: Fraction, before: Fraction, begun: Fraction) -> tuple[Fraction, bool]:
     """What to add to the new counter, and whether both of its ends are known."""
     end = kilometres(int(reading.old_end), reading.old_unit or reading.unit) if reading.old_end else before
     return offset + end - begun, bool(reading.old_end and reading.new_start)

@@ -43,9 +43,10 @@ def next_number(rows: Rows, table: str) -> int:
     """The next free number of jobs, vehicles or customers; one that may have been given in a lost part is not free."""
     key = NUMBERED[table]
     highest = int(rows.value(f"SELECT COALESCE(MAX({key}), 0) FROM {table}"))
+    gone = int(rows.value("SELECT COALESCE(MAX(id), 0) FROM merged WHERE what = :what", what=table))
     bodies = rows.all(f"SELECT body FROM journal WHERE kind = '{RESTORED}' ORDER BY number")
     skipped = [one for row in bodies for one in payload_of(row["body"])["skipped"] if one["what"] == table]
-    return max([highest, *(int(one["last"]) for one in skipped)]) + 1
+    return max([highest, gone, *(int(one["last"]) for one in skipped)]) + 1
 
 
 def next_version(rows: Rows, job: int, copies: Sequence[IssuedPaper]) -> int:

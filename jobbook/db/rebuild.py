@@ -17,11 +17,17 @@ KEYS: dict[str, tuple[str, ...]] = {
     "person": ("id",),
     "credential": ("person", "what"),
     "customer": ("id",),
+    "contact": ("customer", "number"),
     "vehicle": ("id",),
+    "plate": ("entry",),
+    "owner": ("entry",),
+    "merged": ("what", "id"),
     "job": ("number",),
+    "call": ("id",),
     "concern": ("job", "number"),
     "begun": ("act",),
     "tool": ("number",),
+    "part": ("id",),
     "specification": ("id",),
     "piece": ("id",),
     "fitted": ("piece",),
@@ -30,7 +36,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "found": ("kind", "token", "subject", "source"),
 }
 TEXTS: tuple[str, ...] = ("person.id", "credential.person", "credential.what", "begun.act", "tool.number", "piece.id")
-TEXTS += ("fitted.piece", "found.kind", "found.token", "found.source")
+TEXTS += ("fitted.piece", "found.kind", "found.token", "found.source", "merged.what")
 STEP = 2000
 
 

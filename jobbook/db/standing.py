@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 
 from jobbook.core.journal import Entry
 from jobbook.db.rows import Rows
+from jobbook.db.standing_calls import call, call_closed, promise
 from jobbook.db.standing_jobs import (
     begun,
     concern,
@@ -21,15 +22,15 @@ from jobbook.db.standing_jobs import (
 from jobbook.db.standing_names import (
     book_opened,
     credential,
-    customer,
     erased,
+    part,
     person,
     shop,
     specification,
     tool,
-    vehicle,
 )
 from jobbook.db.standing_parts import issued, odometer, part_off, piece_state
+from jobbook.db.standing_vehicles import customer, merged, vehicle
 
 Standing = Callable[[Rows, Entry], None]
 
@@ -45,18 +46,41 @@ KINDS: Mapping[str, Standing] = {
     "credential/1": credential,
     "customer/1": customer,
     "vehicle/1": vehicle,
+    "merged/1": merged,
+    "modification/1": stays,
+    "odometer-unknown/1": stays,
+    "data-copied/1": stays,
+    "call/1": call,
+    "call-closed/1": call_closed,
+    "tried/1": stays,
     "job-opened/1": job_opened,
+    "promise/1": promise,
     "concern/1": concern,
     "odometer/1": odometer,
     "permission/1": stays,
+    "permission-changed/1": stays,
+    "signature/1": stays,
+    "contact/1": stays,
+    "overrun/1": stays,
+    "declined/1": stays,
+    "line/1": stays,
+    "estimate-terms/1": stays,
+    "handed-in/1": stays,
     "asked/1": stays,
     "test/1": stays,
     "fault-code/1": stays,
+    "file/1": stays,
+    "file-assigned/1": stays,
+    "file-chosen/1": stays,
+    "file-marked/1": stays,
     "finding/1": stays,
     "stand-begun/1": stays,
     "stand-ended/1": stays,
     "specification/1": specification,
     "tool/1": tool,
+    "part/1": part,
+    "import-begun/1": stays,
+    "import-ended/1": stays,
     "issued/1": issued,
     "piece-state/1": piece_state,
     "part-off/1": part_off,
@@ -83,6 +107,6 @@ KINDS: Mapping[str, Standing] = {
 }
 
 TABLES = (
-    "shop", "person", "credential", "customer", "vehicle", "job", "concern", "begun", "tool", "specification", "piece",
+    "shop", "person", "credential", "customer", "contact", "vehicle", "plate", "owner", "merged", "job", "call", "concern", "begun", "tool", "part", "specification", "piece",
     "fitted", "odometer", "reminder", "found",
 )  # fmt: skip

@@ -51,34 +51,22 @@ def credential(rows: Rows, entry: Entry) -> None:
     place(rows, "credential", ("person", "what"), **key, commitment=facts["commitment"], entry=entry.number)
 
 
-def customer(rows: Rows, entry: Entry) -> None:
-    facts, number = entry.payload, entry.payload["customer"]
-    if not speaks(rows, entry, "customer", "id = :id", id=number):
-        return
-    sealed = {name: facts.get(name, "") for name in ("name", "address", "phone", "email")}
-    place(rows, "customer", ("id",), id=number, **sealed, entry=entry.number)
-    search.forget(rows, "customer", number)
-    for name in ("name", "phone"):
-        text = opened(rows, sealed[name])
-        found = {search.joined(text)} - {""} if name == "phone" else set(search.words(text))
-        search.put(rows, "customer", number, found, sealed[name])
-
-
 def opened(rows: Rows, commitment: str) -> str:
     """A sealed value, or "" where none was given or it was erased."""
     value = rows.value("SELECT value FROM sealed WHERE commitment = :commitment", commitment=commitment)
     return value or ""
 
 
-def vehicle(rows: Rows, entry: Entry) -> None:
-    facts, number = entry.payload, entry.payload["vehicle"]
-    if not speaks(rows, entry, "vehicle", "id = :id", id=number):
+def part(rows: Rows, entry: Entry) -> None:
+    """A part that the shop knows, found by its number, title and supplier."""
+    facts, number = entry.payload, entry.payload["part"]
+    if not speaks(rows, entry, "part", "id = :id", id=number):
         return
-    plain = {name: facts.get(name, "") for name in ("vin", "plate", "make", "model")}
-    owner = facts.get("customer") or None
-    place(rows, "vehicle", ("id",), id=number, **plain, customer=owner, entry=entry.number)
-    search.forget(rows, "vehicle", number)
-    search.put(rows, "vehicle", number, search.vehicle_words(**plain))
+    plain = {name: facts.get(name, "") for name in ("number", "title", "supplier")}
+    place(rows, "part", ("id",), id=number, **plain, folded=search.joined(plain["number"]), entry=entry.number)
+    search.forget(rows, "part", number)
+    said = search.spellings(f"{plain['title']} {plain['supplier']}")
+    search.put(rows, "part", number, search.number_words(plain["number"]) | said)
 
 
 def tool(rows: Rows, entry: Entry) -> None:

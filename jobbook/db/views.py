@@ -19,16 +19,32 @@ ALWAYS = "j.number AS entry, j.kind AS kind, j.job AS job, j.done_at AS at, j.bo
 FACTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "permissions": (
         ("permission/1",),
-        ("scope", "who", "how", "at", "reached_at", "what", "added", "total", "currency", "authority", "wording"),
+        (
+            *("scope", "who", "how", "at", "reached_at", "what", "added", "total", "currency", "authority", "wording"),
+            *("valid_until", "may", "acts_for", "reassembly", "parts_back", "parts_kept", "tolerance", "profile"),
+        ),
     ),
     "asked": (("asked/1",), ("what",)),
+    "permission_changes": (("permission-changed/1",), ("of", "what", "how", "at", "total", "valid_until")),
+    "contacts": (("contact/1",), ("how", "at", "outcome", "about")),
+    "declined": (("declined/1",), ("subject", "what", "consequence", "how", "at", "finding", "bars")),
+    "estimate_lines": (
+        ("line/1",),
+        (
+            *("line", "words", "part", "condition", "quantity", "price", "currency", "tax", "payer", "state"),
+            "finding",
+        ),
+    ),
     "tests": (("test/1",), ("name", "answer", "result", "reason")),
     "findings": (("finding/1",), ("words", "severity", "corner", "needs")),
     "fault_codes": (
         ("fault-code/1",),
         ("module", "code", "text", "status", "when", "odometer", "cleared"),
     ),
-    "odometers": (("odometer/1",), ("unit", "what", "note")),
+    "files": (("file/1",), ("digest", "what", "media")),
+    "odometers": (("odometer/1",), ("unit", "what", "note", "reset", "old_end", "old_unit", "new_start")),
+    "odometers_unread": (("odometer-unknown/1",), ("what", "why")),
+    "modifications": (("modification/1",), ("what", "where", "effect", "found_on", "changed_by", "gone_on")),
     "acts": (("act/1",), ()),
     "methods_begun": (("begun/1",), ("method", "corner", "key")),
     "sign_offs": (("sign-off/1",), ("joint", "meaning")),
@@ -36,13 +52,19 @@ FACTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "joiners": (("line-joiner/1",), ("line", "corner", "whose", "state", "of", "note")),
     "parts_off": (("part-off/1",), ("part", "reason", "note")),
     "papers": (("paper/1",), ("kind", "version", "digest", "root", "key", "signature")),
+    "tries": (("tried/1",), ("whom", "how", "outcome", "note")),
     "notes": (("note/1",), ("text",)),
 }
 
 # Names that are words of SQL, or stand for something of the entry already, get another one.
-OTHER_NAMES = {"at": "given_at", "when": "of_time", "kind": "paper_kind", "text": "words"}
+OTHER_NAMES = {"at": "given_at", "when": "of_time", "where": "place", "kind": "paper_kind", "text": "words"}
+
+OF_VEHICLE = ", CAST(j.body -> 'payload' ->> 'vehicle' AS {int}) AS vehicle"
 
 EXTRA: dict[str, str] = {
+    "estimate_lines": ", j.body -> 'payload' ->> 'kind' AS line_kind",
+    "odometers_unread": OF_VEHICLE,
+    "modifications": OF_VEHICLE,
     "odometers": """, CAST(j.body -> 'payload' ->> 'vehicle' AS {int}) AS vehicle,
         CAST(j.body -> 'payload' ->> 'value' AS {int}) AS value""",
     "joiners": ", CAST(j.body -> 'payload' ->> 'vehicle' AS {int}) AS vehicle",

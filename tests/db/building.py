@@ -110,6 +110,7 @@ def whole_job(store: Store) -> int:
         tx.set_credential(PERSON, pin_hash="hash of another PIN")
         _shop_kinds(tx)
         _desk_kinds(tx, number)
+        _vehicle_kinds(tx, number)
         _work_kinds(tx, number)
         _epoch_kinds(tx)
         paper(tx, store, number, b"%PDF-1.4 the first paper\n" * 8)
@@ -135,14 +136,35 @@ def _shop_kinds(tx: WritingBook) -> None:
     tx.keep(Draft("method/1", "method/abc", {"digest": "abc", "title": "Air strut", "text": "format = 1"}))
 
 
+def _agreed(tx, number, given):
+    """What was agreed around the permission: changed, signed, tried, declined, and the lines of the estimate."""
+    said = {"who": tx.seal("Ottilie Brandvold"), "how": "by telephone", "at": "2026-11-25"}
+    said |= {"reached_at": tx.seal("0700 12 34")}
+    change = {"of": given, "what": "changed", "total": "950.00", "valid_until": "", "why": tx.seal("one hour more")}
+    fact(tx, "permission-changed/1", number, said | change, meaning="allowed")
+    signed = {"of": given, "name": tx.seal("Ottilie Brandvold"), "signed": tx.seal('{"text":"strut"}')}
+    fact(tx, "signature/1", number, signed, meaning="allowed")
+    tried = {"at": "2026-11-25", "how": "by telephone", "outcome": "no answer", "about": 0, "said": ""}
+    fact(tx, "contact/1", number, tried | {"reached_at": tx.seal("0700 12 34")})
+    fact(tx, "overrun/1", number, {"known_at": "2026-11-25", "total": "990.00", "why": "worn", "currency": "EUR"})
+    declined = {"subject": "alignment", "what": "alignment", "consequence": "tyres wear", "finding": 0, "bars": False}
+    fact(tx, "declined/1", number, said | declined)
+    line = {"line": 1, "kind": "part", "words": "strut", "quantity": "1", "price": "700.00", "currency": "EUR"}
+    fact(tx, "line/1", number, line | {"tax": "20", "state": "to do", "payer": "customer"})
+    fact(tx, "estimate-terms/1", number, {"word": "estimate", "valid_until": "2026-12-24", "exclusions": ""})
+    fact(tx, "handed-in/1", number, {"keys": "2", "belongings": tx.seal("a ladder"), "said": ""})
+
+
 def _desk_kinds(tx: WritingBook, number: int) -> None:
     odometer = {"vehicle": 1, "value": 123_456, "unit": "km", "what": "in", "note": ""}
     wrong = fact(tx, "odometer/1", number, odometer)
     fact(tx, "odometer/1", number, odometer | {"value": 132_456}, replaces=wrong.number, reason="digits swapped")
     facts = {"scope": "repair", "who": tx.seal("Ottilie Brandvold"), "how": "by telephone", "at": "2026-11-25"}
     facts |= {"reached_at": tx.seal("0700 12 34"), "what": "strut", "total": "900.00", "currency": "EUR"}
-    fact(tx, "permission/1", number, facts, meaning="allowed")
+    given = fact(tx, "permission/1", number, facts, meaning="allowed")
+    _agreed(tx, number, given.number)
     fact(tx, "asked/1", number, {"what": "authority"})
+    _call_kinds(tx, number)
     fact(tx, "test/1", number, {"name": "soap", "answer": "not possible", "result": "", "reason": "frost"})
     code = {"module": "air", "code": "C1", "text": "", "status": "stored", "when": "before", "cleared": ""}
     fact(tx, "fault-code/1", number, code)
@@ -150,6 +172,30 @@ def _desk_kinds(tx: WritingBook, number: int) -> None:
     fact(tx, "stand-ended/1", number, {"stand": begun.number, "heights": {"FL": "366"}, "typed": {"FL": "366"}})
     reminder = fact(tx, "reminder/1", number, {"what": "re-torque", "due_on": "2026-12-09", "due_at": "100 km"})
     fact(tx, "reminder-closed/1", number, {"reminder": reminder.number, "outcome": "done"})
+
+
+def _vehicle_kinds(tx: WritingBook, number: int) -> None:
+    """A second vehicle and customer that turn out to be the first ones, and what was found on the vehicle."""
+    owner = customer(tx, "O. Brandvold", "0700 12 34")
+    twin = vehicle(tx, owner, vin="XX0VRNHLT0012345", plate="AB12CE")
+    tx.keep(Draft("merged/1", f"vehicle/{twin}", {"what": "vehicle", "gone": twin, "kept": 1}, reason="mistyped VIN"))
+    tx.keep(Draft("merged/1", f"customer/{owner}", {"what": "customer", "gone": owner, "kept": 1}, reason="one person"))
+    changed = {"vehicle": 1, "what": "lowering links", "where": "front", "effect": "25 mm lower", "gone_on": ""}
+    fact(tx, "modification/1", number, changed | {"found_on": "2026-11-25", "changed_by": ""})
+    fact(tx, "odometer-unknown/1", number, {"vehicle": 1, "what": "out", "why": "display dark"})
+    tx.keep(Draft("data-copied/1", "customer/1", {"customer": 1, "digest": "0" * 64}))
+
+
+def _call_kinds(tx: WritingBook, number: int) -> None:
+    said = {name: tx.seal(f"said of {name}") for name in ("caller", "phone", "words", "warning", "elsewhere")}
+    facts = said | {"plate": "AB-12 CD", "corners": ["FL"], "expected": "2026-11-26T08:00", "overnight": True}
+    taken = tx.keep(Draft("call/1", "call", facts))
+    tx.keep(Draft("call/1", "call", facts | {"expected": "2026-11-27"}, replaces=taken.number, reason="frost"))
+    whom = f"call/{taken.number}"
+    tried = {"whom": whom, "how": "by telephone", "outcome": "nobody answered", "note": tx.seal("rang ten times")}
+    tx.keep(Draft("tried/1", whom, tried))
+    tx.keep(Draft("call-closed/1", "call", {"call": taken.number, "outcome": "arrived", "note": "", "job": number}))
+    fact(tx, "promise/1", number, {"promised": "2026-11-28"}, reason="the part is late")
 
 
 def _work_kinds(tx: WritingBook, number: int) -> None:

@@ -22,7 +22,7 @@ def test_every_table_of_where_things_stand_is_rebuilt_and_compared(book):
     one_job(book)
     with book.read() as reading:
         there = {row["name"] for row in reading.rows.all("SELECT name FROM sqlite_master WHERE type = 'table'")}
-    truth = {"schema", "head", "journal", "tree", "sealed", "paper_content", "alembic_version"}
+    truth = {"schema", "head", "journal", "tree", "sealed", "paper_content", "file_content", "alembic_version"}
     assert set(TABLES) == set(KEYS) == there - truth
 
 
@@ -42,6 +42,7 @@ def steps(draw):
         "plate": draw(WORDS), "make": "Ondry", "model": draw(WORDS), "words": draw(WORDS), "cause": draw(WORDS),
         "variant": draw(WORDS), "key": draw(WORDS), "serves": "strut@FL", "piece": str(draw(st.integers(19, 60))),
         "outcome": draw(WORDS),
+        "what": draw(st.sampled_from(["vehicle", "customer"])), "gone": draw(SMALL), "kept": draw(SMALL),
         "state": draw(st.sampled_from(["fitted", "discarded"])), "due_on": "2026-12-09", "value": 1, "title": "Strut",
         "reminder": draw(st.integers(19, 60)), "digest": "", "text": "", "unit": "km", "kind": "part",
         "part": str(draw(st.integers(19, 60))), "reason": draw(st.sampled_from(["failed", "still on"])),
