@@ -6,6 +6,20 @@ CONDITIONS = ("new", "reconditioned", "used", "customer-supplied")
 
 
 @dataclass(frozen=True)
+class KnownPart:
+    """A part that the shop knows by its number, whether or not one lies on the shelf. `kind`: part, piece, seal;
+    `warranty_months` is the supplier's term as text, "" where nobody said."""
+
+    id: int
+    number: str
+    title: str
+    supplier: str = ""
+    kind: str = "part"
+    warranty_months: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True)
 class Piece:
     """Something issued to a job from a delivery: a part, or `count` single-use pieces alike.
 

@@ -11,10 +11,13 @@ from jobbook.core.jobs import FaultCode, Permission, Test
 from jobbook.core.journal import Entry, Proved, head_message, write_pack
 from jobbook.core.people import Shop
 from jobbook.db import epochs, facts, people
+from jobbook.db.calls import Calls
 from jobbook.db.facts import Papers
+from jobbook.db.files import Files
 from jobbook.db.jobs import Jobs
 from jobbook.db.journal import Journal
 from jobbook.db.keys import Key
+from jobbook.db.known_parts import KnownParts
 from jobbook.db.people import Credentials, People
 from jobbook.db.rows import Rows
 from jobbook.db.shelves import Methods, Pieces, Reminders, Specifications, Tools
@@ -60,6 +63,10 @@ class Book:
         return Vehicles(self._rows)
 
     @cached_property
+    def calls(self) -> Calls:
+        return Calls(self._rows)
+
+    @cached_property
     def customers(self) -> Customers:
         return Customers(self._rows)
 
@@ -84,8 +91,16 @@ class Book:
         return Pieces(self._rows)
 
     @cached_property
+    def parts(self) -> KnownParts:
+        return KnownParts(self._rows)
+
+    @cached_property
     def papers(self) -> Papers:
         return Papers(self._rows, self._givens.folder)
+
+    @cached_property
+    def files(self) -> Files:
+        return Files(self._rows, self._givens.folder)
 
     @cached_property
     def reminders(self) -> Reminders:

@@ -169,6 +169,10 @@ class WritingBook(Book):
         """A number that no figure has had, also none that is out of force: that of the entry to come."""
         return self._growing.tree.size + 1
 
+    def next_part_id(self) -> int:
+        """The number of a part that the shop comes to know: that of the entry to come."""
+        return self._growing.tree.size + 1
+
     def finish(self) -> None:
         """Write the head; called by the store as the last thing before it commits."""
         if self._half_kept:

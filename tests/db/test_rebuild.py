@@ -23,7 +23,8 @@ def test_every_table_of_where_things_stand_is_rebuilt_and_compared(book):
     with book.read() as reading:
         there = {row["name"] for row in reading.rows.all("SELECT name FROM sqlite_master WHERE type = 'table'")}
     truth = {"schema", "head", "journal", "tree", "sealed", "paper_content", "file_content", "alembic_version"}
-    assert set(TABLES) == set(KEYS) == there - truth
+    waiting = {"import_row"}  # rows of an import that are no facts yet
+    assert set(TABLES) == set(KEYS) == there - truth - waiting
 
 
 def test_a_whole_job_is_rebuilt_equal_on_both_databases(either):
