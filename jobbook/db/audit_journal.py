@@ -11,15 +11,26 @@ from jobbook.core.heads import from_hex
 from jobbook.core.journal import Entry, Head, head_message, leaf_hash, signed_by
 from jobbook.core.tree import Tree
 from jobbook.db.epochs import RESTORED, restoration_of
+from jobbook.db.files_on_disk import digest_as_it_lies
 from jobbook.db.papers_on_disk import digest_of, read_paper
 from jobbook.db.rows import Rows
 
 SEALED: dict[str, tuple[str, ...]] = {
     "customer/1": ("name", "address", "phone", "email"),
+    "call/1": ("caller", "phone", "words", "warning", "elsewhere"),
+    "call-closed/1": ("note",),
+    "tried/1": ("note",),
     "job-opened/1": ("brought_by", "condition"),
     "concern/1": ("words",),
-    "permission/1": ("who", "reached_at"),
+    "permission/1": ("who", "reached_at", "acts_for"),
+    "permission-changed/1": ("who", "reached_at", "why"),
+    "contact/1": ("reached_at", "said"),
+    "declined/1": ("who", "reached_at"),
+    "signature/1": ("name", "signed"),
+    "estimate-terms/1": ("exclusions",),
+    "handed-in/1": ("belongings", "said"),
     "note/1": ("text",),
+    "file/1": ("name",),
     "credential/1": ("commitment",),
 }
 FACTS = ("kind", "job", "done_at", "replaces")
@@ -38,6 +49,7 @@ class Pass:
     roots: dict[int, bytes] = field(default_factory=dict)  # of the sizes that a paper's head names
     erased: set[str] = field(default_factory=set)  # what entries say was erased
     papers: int = 0
+    files: set[str] = field(default_factory=set)  # the digests that were looked at
     epoch: int = 1
 
 
@@ -99,6 +111,8 @@ def _payload(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) ->
                 yield f"What entry {entry.number} holds sealed as its {name.replace('_', ' ')} is not in the book."
     if entry.kind == RESTORED:
         yield from _restored(so_far, entry)
+    if entry.kind == "file/1":
+        yield from _file(rows, so_far, entry, payload)
     if entry.kind == "paper/1":
         so_far.papers += 1
         yield from _paper(rows, so_far, entry, payload)
@@ -136,3 +150,19 @@ def _paper(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) -> I
             yield f"{said} is not byte for byte the one that left the shop."
     except NotFound:
         yield f"{said} is not in the book's folder."
+
+
+def _file(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) -> Iterator[str]:
+    """Each content is read once, however many entries name it."""
+    digest = str(payload.get("digest"))
+    if digest in so_far.files:
+        return
+    so_far.files.add(digest)
+    if from_hex(digest, 32) is None:
+        yield f"Entry {entry.number} names a file by what is no digest."
+        return
+    try:
+        if digest_as_it_lies(so_far.folder, rows, digest) != digest:
+            yield f"The file of entry {entry.number} is not byte for byte as it was kept."
+    except NotFound:
+        yield f"The file of entry {entry.number} is not in the book's folder."

@@ -10,8 +10,9 @@ from jobbook.db.rows import Rows, record, unsealed
 from jobbook.db.shelves import PAPER, issued_paper
 
 PERMISSIONS = """
-    SELECT p.*, w.value AS who_said, n.value AS reached_said FROM permissions p
+    SELECT p.*, w.value AS who_said, n.value AS reached_said, f.value AS acts_for_said FROM permissions p
     LEFT JOIN sealed w ON w.commitment = p.who LEFT JOIN sealed n ON n.commitment = p.reached_at
+    LEFT JOIN sealed f ON f.commitment = p.acts_for
     WHERE p.job = :job ORDER BY p.entry
 """
 
@@ -23,6 +24,7 @@ def permissions(rows: Rows, job: int) -> list[Permission]:
         said = {
             "who": unsealed(row["who"] or "", row["who_said"]),
             "reached_at": unsealed(row["reached_at"] or "", row["reached_said"]),
+            "acts_for": unsealed(row["acts_for"] or "", row["acts_for_said"]),
             "at": row["given_at"] or row["at"],
         }
         found.append(record(Permission, {k: v for k, v in row.items() if v is not None} | said))

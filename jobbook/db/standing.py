@@ -107,6 +107,6 @@ KINDS: Mapping[str, Standing] = {
 }
 
 TABLES = (
-    "shop", "person", "credential", "customer", "contact", "vehicle", "plate", "owner", "merged", "job", "call", "concern", "begun", "tool", "part", "specification", "piece",
-    "fitted", "odometer", "reminder", "found",
+    "shop", "person", "credential", "customer", "contact", "vehicle", "plate", "owner", "merged", "job", "call",
+    "concern", "begun", "tool", "part", "specification", "piece", "fitted", "odometer", "reminder", "found",
 )  # fmt: skip

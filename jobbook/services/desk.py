@@ -1,27 +1,23 @@
-"""At the desk and beside the vehicle: concerns, tests, fault codes, permissions."""
+"""At the desk and beside the vehicle: concerns, tests, fault codes. Permissions stand in services/permission.py."""
 
 from collections.abc import Mapping
 from dataclasses import asdict
 
 from jobbook.core.errors import Refused
-from jobbook.core.jobs import ANSWERS, Concern, FaultCode, Job, Permission, Test
+from jobbook.core.jobs import ANSWERS, Concern, FaultCode, Job, Test
 from jobbook.core.journal import Draft
 from jobbook.core.people import Person
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
+from jobbook.services.permission import ask_authority, give_permission, permissions
 
-SCOPES = {
-    "diagnosis": "diagnosis up to the limit",
-    "dismantle": "diagnosis and dismantling up to the limit",
-    "repair": "the repair up to the limit",
-    "extra": "extra work, with a new total",
-    "authority": "the payer's authority",
-}
-WAYS = ("signed", "spoken", "by telephone", "by message", "by mail")
-FACE_TO_FACE = ("signed", "spoken")  # no number or address is used then
+__all__ = [
+    "add_fault_code", "add_test", "ask_authority", "concern", "fault_codes", "get_job", "give_permission",
+    "permissions", "tests",
+]  # fmt: skip
+
 CONFIDENCES = ("", "proved", "probable", "not found")
 NEEDS_REASON = ("not done", "not possible", "declined")
-DISMANTLING = ("dismantle", "repair", "extra")
 
 
 def get_job(book: OpenBook, job: int) -> Job:
@@ -108,47 +104,3 @@ def add_fault_code(book: OpenBook, who: Person, job: int, code: FaultCode) -> No
     facts = {"job": job} | {key: value for key, value in asdict(code).items() if key in kept}
     with writing(book, who, "work", "desk") as tx:
         tx.keep(Draft("fault-code/1", f"job/{job}", facts, job=job, done_at=code.at))
-
-
-def permissions(book: OpenBook, job: int) -> tuple[Permission, ...]:
-    with book.store.read() as reading:
-        return tuple(reading.permissions(job))
-
-
-def give_permission(book: OpenBook, who: Person, job: int, permission: Permission) -> None:
-    """Keep what was allowed: by whom, how, when, at which number or address, what and why, added cost, new total."""
-    missing = [label for label, value in _seven_facts(permission) if not value.strip()]
-    if permission.scope not in SCOPES or permission.how not in WAYS:
-        raise Refused("The permission was not kept: choose what it allows, and how it was given.")
-    if missing:
-        raise Refused(f"The permission was not kept: it still needs {' and '.join(missing)}.")
-    facts = {key: value for key, value in asdict(permission).items() if key != "entry"}
-    with writing(book, who, "desk") as tx:
-        facts |= {key: tx.seal(str(facts[key] or "").strip()) for key in ("who", "reached_at")} | {"job": job}
-        tx.keep(Draft("permission/1", f"job/{job}", facts, job=job, meaning="allowed"))
-
-
-def _seven_facts(permission: Permission) -> tuple[tuple[str, str], ...]:
-    facts = [
-        ("who gave it", permission.who or ""),
-        ("how", permission.how),
-        ("when", permission.at),
-        ("what was allowed and why", permission.what),
-    ]
-    if permission.how not in FACE_TO_FACE:
-        facts.append(("the number or address used", permission.reached_at or ""))
-    if permission.scope == "extra":
-        facts.append(("the added cost", permission.added))
-    if permission.scope == "authority":
-        facts.append(("the payer's number", permission.authority))
-    else:
-        facts.append(("the limit or new total", permission.total))
-    return tuple(facts)
-
-
-def ask_authority(book: OpenBook, who: Person, job: int, payer: str) -> None:
-    """Keep that a payer's authority was asked for: from now on nothing is taken apart before it is given."""
-    if not payer.strip():
-        raise Refused("Nothing was kept: name the payer who was asked.")
-    with writing(book, who, "desk") as tx:
-        tx.keep(Draft("asked/1", f"job/{job}", {"job": job, "what": "authority", "of": payer.strip()}, job=job))

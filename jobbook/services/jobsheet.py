@@ -26,7 +26,10 @@ from jobbook.services.work.figures import bay_of, specifications_of
 from jobbook.services.work.passing import passing_of
 from jobbook.services.work.waiting import waits
 
-UNSIGNED = ("permit", "ask_authority", "authority", "figure", "issue", "arrive", "begin", "allow", "let_go", "declare")
+UNSIGNED = (
+    *("permit", "ask_authority", "authority", "price", "figure", "issue", "arrive", "begin", "allow", "let_go"),
+    "declare",
+)
 
 
 def job_sheet(book: OpenBook, number: int, open_step: tuple[int, int] | None = None, who: str = "") -> JobSheet:

@@ -11,11 +11,11 @@ from jobbook.core.work.model import Act, Joint, Line, Thing
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
-from jobbook.services.desk import DISMANTLING
+from jobbook.services.permission_acts import DESK, STANDS_SIGNED, PermissionActs
 
 KINDS = (
     "act/1", "begun/1", "allowance/1", "permission/1", "asked/1", "issued/1", "piece-state/1", "sign-off/1", "undone/1",
-    "waiting/1",
+    "waiting/1", *DESK,
 )  # fmt: skip
 
 
@@ -90,6 +90,8 @@ def _signatures(entries: list[Entry]) -> Mapping[str, Entry]:
 def _signed(kept: Kept, signatures: Mapping[str, Entry], chain: list[Entry]) -> Kept:
     """A signature stands under the act, whether it was given before or after a correction."""
     signature = next((signatures[one.act] for one in chain if one.act in signatures), None)
+    if kept.entry.kind in STANDS_SIGNED:
+        return replace(kept, signed_by=kept.entry.done_by, signed_at=kept.entry.done_at)
     if signature is None:
         return kept
     second = next((signatures["+" + one.act] for one in chain if "+" + one.act in signatures), None)
@@ -109,11 +111,11 @@ class _Issues:
     def __init__(self) -> None:
         self._things: dict[str, Thing] = {}
         self._there: dict[str, list[tuple[str, int]]] = {}
-        self._makers: Mapping[str, Callable[[Entry], Iterator[Act]]] = {
+        permissions = PermissionActs()
+        self._makers: Mapping[str, Callable[[Entry], Iterator[Act]]] = dict.fromkeys(DESK, permissions.acts_of) | {
             "act/1": self._plain,
             "begun/1": self._plain,
             "allowance/1": self._plain,
-            "permission/1": self._permission,
             "asked/1": lambda entry: iter((_own("ask_authority", entry),)),
             "issued/1": self._issued,
         }
@@ -126,12 +128,6 @@ class _Issues:
         act = act_from_plain(entry.payload["act"])
         self._things |= {thing.name: thing for thing in act.things}
         yield replace(act, id=entry.act, at=entry.done_at, by=str(entry.facts["done_by"]))
-
-    def _permission(self, entry: Entry) -> Iterator[Act]:
-        if entry.payload["scope"] in DISMANTLING:
-            yield _own("permit", entry)
-        if entry.payload["scope"] == "authority":
-            yield _own("authority", entry)
 
     def _issued(self, entry: Entry) -> Iterator[Act]:
         facts = entry.payload

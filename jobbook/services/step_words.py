@@ -51,8 +51,8 @@ PAST = {
 OWN = {
     "align": "Wheel geometry measured and set",
     "drive": "Road test",
-    "permit": "Permission to dismantle kept",
-    "authority": "Payer's authority kept",
+    "permit": "Permission to dismantle",
+    "authority": "Payer's authority",
     "ask_authority": "Payer asked for authority",
     "stop": "Customer stopped the job",
 }

@@ -24,7 +24,7 @@ ANSWERABLE = ("measure", "prove", "calibrate", "align", "drive")
 
 def effect(state: State, act: Act) -> State:
     """Return the state after an act, whatever it broke. What was answered otherwise than done changed nothing."""
-    change = (EFFECTS if act.answer == "done" or act.do == "authority" else EXCUSES).get(act.do)
+    change = (EFFECTS if act.answer == "done" or act.do in ("authority", "permit") else EXCUSES).get(act.do)
     after = change(state, act) if change else state
     if act.answer == "done" and act.do in words.WORK_WORDS and act.on in state.things:
         after = _worked(after, act)

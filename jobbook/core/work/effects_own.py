@@ -33,8 +33,18 @@ def arrive(state: State, act: Act) -> State:
 
 
 def permit(state: State, act: Act) -> State:
-    """Keep the permission to dismantle. Given after the payer refused, it stands without the payer."""
-    return replace(state, permitted=True, authority="" if state.authority == "refused" else state.authority)
+    """Keep the permission to dismantle. Given after the payer refused, it stands without the payer. Withdrawn, the
+    customer has stopped the job: what is on needs no renewing any more."""
+    if act.answer != "done":
+        return replace(state, permitted=False, stopped=True, since={**state.since, "stopped": act.at})
+    alone = "" if state.authority in ("refused", "expired") else state.authority
+    return replace(state, permitted=True, stopped=False, authority=alone)
+
+
+def price(state: State, act: Act) -> State:
+    """Keep how the price stands against what was allowed; an empty text says that it is covered."""
+    since = {**state.since, "price": act.at}
+    return replace(state, price=act.text, price_used=act.reason, since=since)
 
 
 def ask_authority(state: State, act: Act) -> State:
@@ -42,7 +52,7 @@ def ask_authority(state: State, act: Act) -> State:
 
 
 def authority(state: State, act: Act) -> State:
-    return replace(state, authority="given" if act.answer == "done" else "refused")
+    return replace(state, authority="given" if act.answer == "done" else "refused", authority_until=act.text)
 
 
 def know_figure(state: State, act: Act) -> State:
@@ -131,6 +141,7 @@ OWN_EFFECTS: Mapping[str, Callable[[State, Act], State]] = MappingProxyType(
         "permit": permit,
         "ask_authority": ask_authority,
         "authority": authority,
+        "price": price,
         "figure": know_figure,
         "issue": issue,
         "inspect": inspect,

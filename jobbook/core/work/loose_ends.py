@@ -117,6 +117,11 @@ def authority_waited_for(state: State) -> Iterator[LooseEnd]:
         yield LooseEnd("no-permission", "authority", sentence, TO_DO, since=state.since.get("authority", ""))
 
 
+def price_above_permission(state: State) -> Iterator[LooseEnd]:
+    if state.price:
+        yield LooseEnd("price-above-permission", "price", state.price, TO_DO, since=state.since.get("price", ""))
+
+
 EndRule = Callable[[State], Iterator[LooseEnd]]
 END_RULES: Mapping[str, EndRule] = MappingProxyType(
     {
@@ -133,6 +138,11 @@ END_RULES: Mapping[str, EndRule] = MappingProxyType(
 )
 # What an act rule leaves behind until it is put right. In the checker there is none of it.
 LEFT_BY_ACTS: Mapping[str, EndRule] = MappingProxyType(
-    {"kept": kept_or_not_fitting, "stood on empty": stood_on_empty, "authority": authority_waited_for}
+    {
+        "kept": kept_or_not_fitting,
+        "stood on empty": stood_on_empty,
+        "authority": authority_waited_for,
+        "price": price_above_permission,
+    }
 )
 ALL_ENDS: Mapping[str, EndRule] = MappingProxyType({**END_RULES, **LEFT_BY_ACTS})

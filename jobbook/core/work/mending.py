@@ -105,7 +105,9 @@ MENDED: Mapping[str, Mended] = MappingProxyType(
         "half-built": _built_up,
         "promise-to-fill": lambda state, act, one: not state.promised,
         "open-line-left": lambda state, act, one: not any(now.word == "open" for now in state.lines.values()),
-        "no-permission": lambda state, act, one: state.permitted and state.authority in ("", "given"),
+        "no-permission": lambda state, act, one: (
+            state.permitted and state.authority in ("", "given") and not state.price_used
+        ),
         "weight-on-empty-spring": lambda state, act, one: not state.stood_empty,
     }
 )

@@ -124,7 +124,7 @@ class Act:
     begin (method, options, corner) · declare (thing) · arrive (conditions) · permit · ask_authority · authority ·
     figure (figure) · issue (on, pieces) · allow (rule, reason) · let_go (on: a loose end, reason) · repaired,
     declined, referred (on: id of the finding) · cleared (on: a corner, a spring that stood empty) · stop (the
-    customer stops the job).
+    customer stops the job) · price (text: why it is not covered by what was allowed; reason: why what is done is not).
     """
 
     do: str

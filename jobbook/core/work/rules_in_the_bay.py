@@ -20,7 +20,9 @@ def no_permission(state: State, act: Act) -> str:
         return "The payer was asked for authority and has not given it: wait for it, and keep it before you go on."
     if state.authority == "refused":
         return "The payer refused authority: ask the customer, and keep a new permission before you go on."
-    return ""
+    if state.authority == "expired":
+        return f"The payer's authority ended on {state.authority_until}: ask for a new one before you go on."
+    return state.price_used
 
 
 def figure_unknown(state: State, act: Act) -> str:

@@ -104,7 +104,10 @@ class State:
 
     given: bool = False
     permitted: bool = False
-    authority: str = ""  # "", asked, given, refused
+    authority: str = ""  # "", asked, given, refused, expired
+    authority_until: str = ""  # an ISO day, or empty
+    price: str = ""  # why the price is not covered by what was allowed
+    price_used: str = ""  # why what is done already is not
     stopped: bool = False
     conditions: Mapping[str, str] = field(default_factory=lambda: words.ASSUMED)
     propped_at: str = ""

@@ -185,5 +185,5 @@ def _deeds(facts: JobFacts) -> tuple[Deed, ...]:
             "checked" if k.act.do == "second_check" else "did",
         )
         for k in facts.kept
-        if k.act.do not in ("figure", "issue", "arrive", "declare")
+        if k.act.do not in ("figure", "issue", "arrive", "declare", "price")
     )

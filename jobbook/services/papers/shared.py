@@ -96,7 +96,7 @@ def answers(facts: JobFacts) -> tuple[Answer, ...]:
     worked = [
         Answer(_subject(facts, k.act), k.act.answer, k.act.reason, "", f"{facts.name(k.act.by)}, {moment(k.act.at)}")
         for k in facts.kept
-        if k.act.answer != "done"
+        if k.act.answer != "done" and k.act.do not in ("permit", "authority")
     ]
     ended = [
         Answer(found.text, ENDS.get(found.ended, "not done"), found.ended or found.kind, "", moment(found.at))

@@ -1,9 +1,11 @@
 """The figures of a job: those of its variant are taken over by the job when they are needed."""
 
 from collections.abc import Sequence
+from datetime import date
 from functools import reduce
 
 from jobbook.core.specifications import Specification
+from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act, Figure, Joint
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import State
@@ -19,9 +21,16 @@ def bay_of(reading: Book, job: int, kept: Sequence[Kept], book: OpenBook) -> Bay
     """The state of a job with the figures that its variant has, and what stands around it."""
     known = state_of(kept)
     figures = figure_acts(known, specifications_of(reading, job))
-    state = reduce(apply, figures, known)
+    state = as_of(reduce(apply, figures, known), book.today())
     tools, pieces = tuple(reading.tools.all()), tuple(reading.pieces.of_job(job))
     return Bay(state, tools, pieces, book.today(), figures, reading.shop())
+
+
+def as_of(state: State, today: date) -> State:
+    """The state on this day: an authority whose last day is over has ended."""
+    if state.authority != "given" or not state.authority_until or date.fromisoformat(state.authority_until) >= today:
+        return state
+    return replace(state, authority="expired")
 
 
 def specifications_of(reading: Book, job: int) -> tuple[Specification, ...]:

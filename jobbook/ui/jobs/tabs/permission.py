@@ -1,6 +1,8 @@
 """Permission: what the customer allowed, and the payer's authority where there is one."""
 
 from jobbook.core.jobs import Permission
+from jobbook.core.permission import SCOPES
+from jobbook.core.permission import WAYS as HOW
 from jobbook.services import desk
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
@@ -8,7 +10,7 @@ from jobbook.services.shop import shop
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
-WAYS = tuple(Option(way, way) for way in desk.WAYS)
+WAYS = tuple(Option(way, way) for way in HOW)
 
 
 def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
@@ -44,7 +46,7 @@ def _line(one: Permission) -> Line:
     reached = "(erased)" if one.reached_at is None else one.reached_at
     number = f"number {one.authority}" if one.authority else ""
     parts = (f"{who}, {one.how}", reached, number, added, limit, one.wording and f"“{one.wording}”")
-    scope = desk.SCOPES[one.scope]
+    scope = SCOPES[one.scope]
     return Line(f"{scope[0].upper()}{scope[1:]}: {one.what}", " · ".join(filter(None, parts)), "disc", one.at)
 
 
@@ -59,7 +61,7 @@ def _how_asks(now: str) -> tuple[Ask, ...]:
 
 
 def _customer_asks(now: str, currency: str) -> tuple[Ask, ...]:
-    scopes = tuple(Option(key, words) for key, words in desk.SCOPES.items() if key != "authority")
+    scopes = tuple(Option(key, words) for key, words in SCOPES.items() if key != "authority")
     return (
         Ask("scope", "Allows", "choice", scopes),
         *_how_asks(now),
@@ -98,4 +100,4 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
         wording=told["wording"],
     )
     desk.give_permission(book, by.who, job, permission)
-    return f"Permission: {desk.SCOPES[scope]}"
+    return f"Permission: {SCOPES[scope]}"
