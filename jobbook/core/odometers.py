@@ -25,8 +25,9 @@ RESETS = {
 
 @dataclass(frozen=True)
 class Distance:
-    """How far a vehicle has truly run, in km. `known`: "exact", "at least", or "unknown" (then `km` is what it ran since
-    its counter began anew)."""
+    """How far a vehicle has truly run, in km.
+
+    `known`: "exact", "at least", or "unknown"; then `km` is what it ran since its counter began anew."""
 
     km: Fraction
     known: str = "exact"

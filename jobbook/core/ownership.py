@@ -1,7 +1,7 @@
 """Who a vehicle belongs to, which plate it bears and since when; and what was changed on it by others.
 
-A day is an ISO date. `until` is empty while it holds. The day from which something holds and the day until which the one
-before it held are the same day.
+A day is an ISO date; `until` is empty while it holds. What comes next holds from the day until which the one before it
+held.
 """
 
 from collections.abc import Sequence
@@ -12,7 +12,7 @@ from jobbook.core.errors import Refused
 
 # What may have been changed on a vehicle before it came, and what it touches. Common practice of the trade.
 MODIFICATIONS = {
-    "lowering links": "Heights are no longer the maker's: take the figures from whoever changed it, or leave them plain.",
+    "lowering links": "Heights are no longer the maker's: take those of whoever changed it, or leave them plain.",
     "height module": "The level control is told other heights than there are: read what it shows beside the rule.",
     "other tyres": "Heights to the arch change with the rolling radius: measure from the hub centre.",
     "steel springs on an axle": "This axle has no air: no leak-down, no filling, and codes that will not go away.",

@@ -12,16 +12,18 @@ from jobbook.core.journal import Entry, Proved, head_message, write_pack
 from jobbook.core.people import Shop
 from jobbook.db import epochs, facts, people
 from jobbook.db.calls import Calls
+from jobbook.db.customers import Customers
 from jobbook.db.facts import Papers
 from jobbook.db.files import Files
 from jobbook.db.jobs import Jobs
 from jobbook.db.journal import Journal
 from jobbook.db.keys import Key
 from jobbook.db.known_parts import KnownParts
+from jobbook.db.part_lives import PartLives
 from jobbook.db.people import Credentials, People
 from jobbook.db.rows import Rows
 from jobbook.db.shelves import Methods, Pieces, Reminders, Specifications, Tools
-from jobbook.db.vehicles import Customers, Vehicles
+from jobbook.db.vehicles import Vehicles
 
 
 @dataclass(frozen=True)
@@ -101,6 +103,10 @@ class Book:
     @cached_property
     def files(self) -> Files:
         return Files(self._rows, self._givens.folder)
+
+    @cached_property
+    def part_lives(self) -> PartLives:
+        return PartLives(self._rows)
 
     @cached_property
     def reminders(self) -> Reminders:

@@ -31,16 +31,20 @@ OF_JOB = Question(
 ONE = """
     SELECT j.number, j.stage, j.opened_at, j.vehicle, j.customer, e.body, e.body ->> 'done_by' AS opened_by,
         r.body AS release, r.done_at AS released_at,
-        r.body ->> 'done_by' AS released_by, o.value AS brought_by, d.value AS condition
+        r.body ->> 'done_by' AS released_by, o.value AS brought_by, d.value AS condition,
+        a.value AS may_authorise, p.value AS payer_name
     FROM job j JOIN journal e ON e.number = j.entry LEFT JOIN journal r ON r.number = j.released
     LEFT JOIN sealed o ON o.commitment = e.body -> 'payload' ->> 'brought_by'
     LEFT JOIN sealed d ON d.commitment = e.body -> 'payload' ->> 'condition'
+    LEFT JOIN sealed a ON a.commitment = e.body -> 'payload' ->> 'may_authorise'
+    LEFT JOIN sealed p ON p.commitment = e.body -> 'payload' ->> 'payer_name'
     WHERE j.number = :number
 """
 CONCERNS = """
     SELECT k.number, k.words AS words_seal, s.value AS words, k.cause, k.confidence, k.correction
     FROM concern k LEFT JOIN sealed s ON s.commitment = k.words WHERE k.job = :number ORDER BY k.number
 """
+SEALED = ("brought_by", "condition", "may_authorise", "payer_name")
 
 
 class Jobs:
@@ -78,6 +82,11 @@ class Jobs:
         sql = f"{ROW} WHERE j.vehicle = :vehicle {NEWEST_FIRST}"
         return [_job_row(row) for row in self._rows.all(sql, vehicle=vehicle)]
 
+    def of_customer(self, customer: int) -> list[JobRow]:
+        """Every job that a customer brought, the newest first."""
+        sql = f"{ROW} WHERE j.customer = :customer {NEWEST_FIRST}"
+        return [_job_row(row) for row in self._rows.all(sql, customer=customer)]
+
 
 def _job_row(row: Any) -> JobRow:
     return JobRow(
@@ -98,7 +107,7 @@ def _job_row(row: Any) -> JobRow:
 def _job(row: Any, concerns: tuple[Concern, ...]) -> Job:
     facts = payload_of(row["body"])
     release = payload_of(row["release"]) if row["release"] else {}
-    said = {name: unsealed(facts.get(name, ""), row[name]) for name in ("brought_by", "condition")}
+    said = {name: unsealed(facts.get(name, ""), row[name]) for name in SEALED}
     standing = {
         "number": row["number"],
         "stage": row["stage"],
@@ -106,6 +115,7 @@ def _job(row: Any, concerns: tuple[Concern, ...]) -> Job:
         "opened_by": row["opened_by"],
         "vehicle_id": row["vehicle"],
         "customer_id": row["customer"] or 0,
+        "owner_id": facts.get("owner") or row["customer"] or 0,
         "concerns": concerns,
         "released_at": row["released_at"] or "",
         "released_by": row["released_by"] or "",

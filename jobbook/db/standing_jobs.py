@@ -3,7 +3,7 @@
 from jobbook.core.journal import Entry
 from jobbook.db import search
 from jobbook.db.rows import Rows
-from jobbook.db.standing_names import opened, place, speaks
+from jobbook.db.standing_names import kept_of, opened, place, speaks
 
 IN_WORK = "CASE WHEN EXISTS (SELECT 1 FROM begun WHERE begun.job = job.number) THEN 'in work' ELSE 'arrived' END"
 
@@ -12,8 +12,8 @@ def job_opened(rows: Rows, entry: Entry) -> None:
     """A job is opened once; a correction changes what was said of it, never its stage."""
     facts, number = entry.payload, entry.payload["job"]
     values = {
-        "vehicle": facts["vehicle"],
-        "customer": facts.get("customer") or None,
+        "vehicle": kept_of(rows, "vehicle", facts["vehicle"]),
+        "customer": kept_of(rows, "customer", facts.get("customer") or 0) or None,
         "promised": facts.get("promised", ""),
         "entry": entry.number,
     }

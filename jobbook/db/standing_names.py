@@ -25,6 +25,12 @@ def place(rows: Rows, table: str, keys: tuple[str, ...], /, **values: Any) -> No
     )
 
 
+def kept_of(rows: Rows, what: str, number: int) -> int:
+    """The number under which a vehicle or customer stands now: its own, or that of the one it was merged with."""
+    kept = rows.value("SELECT kept FROM merged WHERE what = :what AND id = :id", what=what, id=number)
+    return int(kept) if kept is not None else number
+
+
 def shop(rows: Rows, entry: Entry) -> None:
     if speaks(rows, entry, "shop", "one = 1"):
         place(rows, "shop", ("one",), one=1, entry=entry.number)

@@ -1,4 +1,4 @@
-"""Where vehicles and customers stand: their plates and owners with dates, the people at a customer, and what was merged.
+"""Where vehicles and customers stand: plates and owners with dates, the people at a customer, and what was merged.
 
 A plate or an owner holds from the day that the entry names, or else from the day on which it was entered. A plate that
 another vehicle bears leaves that vehicle on the same day. A correction says that it never was otherwise: the row is
@@ -10,7 +10,7 @@ from typing import Any
 from jobbook.core.journal import Entry
 from jobbook.db import search
 from jobbook.db.rows import Rows
-from jobbook.db.standing_names import opened, place, speaks
+from jobbook.db.standing_names import kept_of, opened, place, speaks
 
 SEALED = ("name", "address", "phone", "email")
 WORDS_OF = ("name", "phone")
@@ -32,12 +32,6 @@ def vehicle(rows: Rows, entry: Entry) -> None:
     _plate(rows, entry, number, plain["plate"])
     _owner(rows, entry, number, owner)
     _find_again(rows, number)
-
-
-def kept_of(rows: Rows, what: str, number: int) -> int:
-    """The number under which a vehicle or customer stands now: its own, or that of the one it was merged with."""
-    kept = rows.value("SELECT kept FROM merged WHERE what = :what AND id = :id", what=what, id=number)
-    return int(kept) if kept is not None else number
 
 
 def _plate(rows: Rows, entry: Entry, vehicle: int, plate: str) -> None:

@@ -1,32 +1,33 @@
-"""Vehicles and customers where they stand, and the odometer readings."""
+"""Vehicles where they stand: their plates, owners, odometer readings, and what was changed on them."""
 
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.vehicles import Customer, Odometer, Vehicle
+from jobbook.core.ownership import Modification, Owner, Plate
+from jobbook.core.vehicles import Odometer, Unread, Vehicle
 from jobbook.db.rows import Rows, payload_of, record, unsealed
-from jobbook.db.search import Question, matching
+from jobbook.db.search import Question, joined, matching
+from jobbook.db.standing_names import kept_of
 
 VEHICLE = """
     SELECT v.id, v.vin, v.plate, v.make, v.model, v.customer, e.body
     FROM vehicle v JOIN journal e ON e.number = v.entry
 """
-CUSTOMER = """
-    SELECT c.id, c.name AS name_seal, c.address AS address_seal, c.phone AS phone_seal, c.email AS email_seal,
-        n.value AS name, a.value AS address, t.value AS phone, m.value AS email
-    FROM customer c
-    LEFT JOIN sealed n ON n.commitment = c.name LEFT JOIN sealed a ON a.commitment = c.address
-    LEFT JOIN sealed t ON t.commitment = c.phone LEFT JOIN sealed m ON m.commitment = c.email
+ODOMETERS = """
+    SELECT o.value, o.unit, o.what, o.at, o.entry, o.reset, o.old_end, o.old_unit, o.new_start,
+        j.body -> 'payload' ->> 'note' AS note
+    FROM odometer o JOIN journal j ON j.number = o.entry WHERE o.vehicle = :vehicle ORDER BY o.entry DESC
+"""
+OWNERS = """
+    SELECT o.customer AS customer_id, o.since, o.until, o.vehicle AS vehicle_id, o.entry, c.name AS name_seal,
+        s.value AS name
+    FROM owner o JOIN customer c ON c.id = o.customer LEFT JOIN sealed s ON s.commitment = c.name
 """
 OF_VEHICLE = Question(
     rare="""v.id IN (SELECT subject FROM found WHERE kind = 'vehicle' AND {found}
     UNION SELECT id FROM vehicle WHERE customer IN (SELECT subject FROM found WHERE kind = 'customer' AND {found}))""",
     common="""(EXISTS (SELECT 1 FROM found WHERE kind = 'vehicle' AND subject = v.id AND {found})
     OR EXISTS (SELECT 1 FROM found WHERE kind = 'customer' AND subject = v.customer AND {found}))""",
-)
-OF_CUSTOMER = Question(
-    rare="c.id IN (SELECT subject FROM found WHERE kind = 'customer' AND {found})",
-    common="EXISTS (SELECT 1 FROM found WHERE kind = 'customer' AND subject = c.id AND {found})",
 )
 
 
@@ -41,11 +42,17 @@ class Vehicles:
         self._rows = rows
 
     def get(self, number: int) -> Vehicle:
-        """One vehicle. Raises NotFound."""
+        """One vehicle, also by a number that was merged into it. Raises NotFound."""
         row = self._rows.first(f"{VEHICLE} WHERE v.id = :number", number=number)
+        if row is None and (kept := self.kept_of(number)) != number:
+            row = self._rows.first(f"{VEHICLE} WHERE v.id = :number", number=kept)
         if row is None:
             raise NotFound(f"There is no vehicle {number} in the book; nothing was changed.")
         return _vehicle(row)
+
+    def kept_of(self, number: int) -> int:
+        """The number under which a vehicle stands now: its own, or that of the one it was merged with."""
+        return kept_of(self._rows, "vehicle", number)
 
     def page(self, after: int | None = None, limit: int = 100, text: str = "") -> list[Vehicle]:
         """Vehicles, the newest first, after that id; `text` finds by VIN, its end, plate, make, model, customer."""
@@ -57,42 +64,77 @@ class Vehicles:
         row = self._rows.first(f"{VEHICLE} WHERE v.vin = :vin AND v.vin <> '' ORDER BY v.id", vin=vin)
         return None if row is None else _vehicle(row)
 
+    def by_vin_end(self, end: str, limit: int = 5) -> list[Vehicle]:
+        """Vehicles whose VIN, or its last eight or six, is this; the newest first."""
+        sql = "SELECT subject FROM found WHERE kind = 'vehicle' AND token = :token"
+        where = f"WHERE v.id IN ({sql}) AND v.vin <> '' ORDER BY v.id DESC LIMIT :limit"
+        found = [_vehicle(row) for row in self._rows.all(f"{VEHICLE} {where}", token=joined(end), limit=limit)]
+        return [one for one in found if joined(one.vin).endswith(joined(end))]
+
     def by_plate(self, plate: str) -> list[Vehicle]:
-        """Vehicles with this plate as written; plates move from one vehicle to another, so there may be several."""
-        sql = f"{VEHICLE} WHERE v.plate = :plate AND v.plate <> '' ORDER BY v.id DESC"
-        return [_vehicle(row) for row in self._rows.all(sql, plate=plate)]
+        """Vehicles that bear this plate now, however its parts are separated; the newest first."""
+        sql = f"""{VEHICLE} WHERE v.id IN (SELECT vehicle FROM plate WHERE folded = :folded AND until = '')
+            ORDER BY v.id DESC"""
+        return [_vehicle(row) for row in self._rows.all(sql, folded=joined(plate))]
+
+    def plates(self, vehicle: int) -> list[Plate]:
+        """The plates of a vehicle, the newest first."""
+        sql = """SELECT plate, since, until, vehicle AS vehicle_id, entry FROM plate
+            WHERE vehicle = :vehicle ORDER BY entry DESC"""
+        return [record(Plate, dict(row)) for row in self._rows.all(sql, vehicle=vehicle)]
+
+    def bearers(self, plate: str) -> list[Plate]:
+        """Every vehicle that bears or bore this plate, the newest first."""
+        sql = """SELECT plate, since, until, vehicle AS vehicle_id, entry FROM plate
+            WHERE folded = :folded AND folded <> '' ORDER BY entry DESC"""
+        return [record(Plate, dict(row)) for row in self._rows.all(sql, folded=joined(plate))]
+
+    def owners(self, vehicle: int) -> list[Owner]:
+        """Whose the vehicle is and was, the newest first."""
+        return [
+            owner_of(row) for row in self._rows.all(f"{OWNERS} WHERE o.vehicle = :v ORDER BY o.entry DESC", v=vehicle)
+        ]
 
     def odometers(self, vehicle: int) -> list[Odometer]:
         """Every reading that counts, the newest first."""
-        sql = """SELECT value, unit, what, at, entry, note FROM odometers
-            WHERE kind = 'odometer/1' AND vehicle = :vehicle ORDER BY entry DESC"""
-        return [record(Odometer, dict(row)) for row in self._rows.all(sql, vehicle=vehicle)]
+        return [
+            record(Odometer, {key: value for key, value in row.items() if value is not None})
+            for row in self._rows.all(ODOMETERS, vehicle=vehicle)
+        ]
+
+    def unread(self, vehicle: int) -> list[Unread]:
+        """The visits at which the odometer could not be read, the newest first."""
+        return [record(Unread, dict(row)) for row in self._of("odometers_unread", vehicle)]
+
+    def modifications(self, vehicle: int) -> list[Modification]:
+        """What was found changed on a vehicle, the newest first."""
+        rows = self._of("modifications", vehicle)
+        return [record(Modification, dict(row) | {"where": row["place"]}) for row in rows]
+
+    def entries(self, vehicle: int) -> list[int]:
+        """The numbers of the entries that say its facts, the oldest first; replaced ones are among them."""
+        each = self._numbers(vehicle)
+        said = f"CAST(body -> 'payload' ->> 'vehicle' AS {'INTEGER' if self._rows.on_sqlite else 'BIGINT'})"
+        sql = f"SELECT number FROM journal WHERE kind = 'vehicle/1' AND {said} = :vehicle"
+        return sorted(row["number"] for one in each for row in self._rows.all(sql, vehicle=one))
+
+    def _numbers(self, vehicle: int) -> list[int]:
+        """Its own number, and those that were merged into it."""
+        sql = "SELECT id FROM merged WHERE what = 'vehicle' AND kept = :vehicle ORDER BY id"
+        return [vehicle, *(row["id"] for row in self._rows.all(sql, vehicle=vehicle))]
+
+    def _of(self, view: str, vehicle: int) -> list[dict[str, Any]]:
+        sql = f"SELECT * FROM {view} WHERE vehicle = :vehicle"
+        found = [dict(row) for one in self._numbers(vehicle) for row in self._rows.all(sql, vehicle=one)]
+        told = ({key: value for key, value in row.items() if value is not None} for row in found)
+        return sorted(told, key=lambda row: -int(row["entry"]))
+
+
+def owner_of(row: Any) -> Owner:
+    return record(Owner, dict(row) | {"name": unsealed(row["name_seal"], row["name"])})
 
 
 def _vehicle(row: Any) -> Vehicle:
     facts = payload_of(row["body"])
     standing = {name: row[name] for name in ("id", "vin", "plate", "make", "model")}
     return record(Vehicle, facts | standing | {"customer_id": row["customer"] or 0})
-
-
-class Customers:
-    def __init__(self, rows: Rows) -> None:
-        self._rows = rows
-
-    def get(self, number: int) -> Customer:
-        """One customer; what was erased is None. Raises NotFound."""
-        row = self._rows.first(f"{CUSTOMER} WHERE c.id = :number", number=number)
-        if row is None:
-            raise NotFound(f"There is no customer {number} in the book; nothing was changed.")
-        return _customer(row)
-
-    def page(self, after: int | None = None, limit: int = 100, text: str = "") -> list[Customer]:
-        """Customers, the newest first, after the id given; `text` finds by the beginnings of name and telephone."""
-        conditions, values = matching(self._rows, text, OF_CUSTOMER)
-        values |= {"limit": limit} | ({"after": after} if after is not None else {})
-        return [_customer(row) for row in self._rows.all(page_sql(CUSTOMER, "c.id", after, conditions), **values)]
-
-
-def _customer(row: Any) -> Customer:
-    said = {name: unsealed(row[f"{name}_seal"], row[name]) for name in ("name", "address", "phone", "email")}
-    return Customer(id=row["id"], **said)
