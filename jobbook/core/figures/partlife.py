@@ -44,10 +44,14 @@ class Life:
 
 @dataclass(frozen=True)
 class Comparison:
-    """The log-rank statistic with one degree of freedom, and how often chance alone gives as much."""
+    """The log-rank statistic with one degree of freedom, and how often chance alone gives as much.
+
+    `failed` parts of the first failed, and `expected` would have if both lived alike."""
 
     chi_square: float
     p: float
+    failed: int = 0
+    expected: float = 0.0
 
 
 def part_life(durations: Sequence[Fraction], failed: Sequence[bool], at: Fraction | None = None) -> Life:
@@ -65,7 +69,7 @@ def part_life(durations: Sequence[Fraction], failed: Sequence[bool], at: Fractio
     points = survival_curve(durations, failed)
     last = points[bisect_right(points, until, key=lambda point: point.time) - 1]
     halved = next((point.time for point in points if 2 * point.survival <= 1), None)
-    return Life(last.survival, *_limits(last), halved)
+    return Life(last.survival, *limits(last), halved)
 
 
 def survival_curve(durations: Sequence[Fraction], failed: Sequence[bool]) -> tuple[Point, ...]:
@@ -92,15 +96,21 @@ def compare_lives(first: Sample, second: Sample) -> Comparison:
     steps, _ = _in_steps(first.durations + second.durations)
     ours = steps[: len(first.durations)]
     watched, own = sorted(ours), _deaths(ours, first.failed)
-    excess, variance = [], []
+    due, variance = [], []
     for time, dead, risk in _failures(steps, first.failed + second.failed):
         here = len(watched) - bisect_left(watched, time)
-        excess.append(own[time] - dead * here / risk)
+        due.append(dead * here / risk)
         variance.append(dead * here * (risk - here) * (risk - dead) / (risk**2 * max(risk - 1, 1)))
     if not any(variance):
         raise unfit("first", "no part failed while parts of both were watched", "wait for failures")
-    square = math.fsum(excess) ** 2 / math.fsum(variance)
-    return Comparison(square, math.erfc(math.sqrt(square / 2)))
+    failed, expected = own.total(), math.fsum(due)
+    square = (failed - expected) ** 2 / math.fsum(variance)
+    return Comparison(square, math.erfc(math.sqrt(square / 2)), failed, expected)
+
+
+def alive_at(durations: Sequence[Fraction], time: Fraction) -> int:
+    """Return how many parts were still watched, and alive, just before that time."""
+    return sum(duration >= time for duration in durations)
 
 
 def look_at_sample(
@@ -131,7 +141,8 @@ def _deaths(durations: Sequence[int], failed: Sequence[bool]) -> Counter[int]:
     return Counter(duration for duration, died in zip(durations, failed, strict=True) if died)
 
 
-def _limits(point: Point) -> tuple[float | None, float | None]:
+def limits(point: Point) -> tuple[float | None, float | None]:
+    """Return the lower and upper 95 % limit of the survival at a point; None where nobody is left alive."""
     if point.survival == 1:
         return 1.0, 1.0
     if not point.survival:
