@@ -54,7 +54,7 @@ class Terms:
 
     word: str = "estimate"
     valid_until: str = ""
-    exclusions: str = ""
+    exclusions: str | None = ""
     entry: int = 0
 
 

@@ -87,6 +87,7 @@ class Permission:
     parts_kept: str = ""  # which old parts are not given back, and why
     tolerance: str = ""  # how far the price may go over the total, as the profile said that day
     profile: str = ""
+    moved_from: str = ""  # the job that it was first kept on, by mistake
 
 
 @dataclass(frozen=True)

@@ -40,7 +40,8 @@ KEPT_PARTS = {
     "exchange": "goes back in exchange; can be seen, not kept",
     "warranty": "goes back under warranty; can be seen, not kept",
 }
-WITHDRAWN, CHANGED, REFUSED = "withdrawn", "changed", "refused"  # refused: what a payer was asked for
+WITHDRAWN, CHANGED, MOVED = "withdrawn", "changed", "moved"  # moved: it belongs to another job
+REFUSED = "refused"  # by the payer who was asked
 OUTCOMES = ("reached", "no answer", "message left", "wrong number")
 
 
@@ -57,6 +58,7 @@ class Change:
     why: str | None
     total: str = ""
     valid_until: str = ""
+    to: int = 0  # the job that it was moved to
     by: str = ""
     entry: int = 0
 
@@ -77,7 +79,7 @@ class Contact:
 
 @dataclass(frozen=True)
 class Overrun:
-    """The price will be higher than was said; `known_at` is when the shop knew. That the customer was told is a contact."""
+    """The price will be higher than was said. `known_at`: when the shop knew; a contact says when they were told."""
 
     known_at: str
     total: str
@@ -155,7 +157,7 @@ def as_changed(permission: Permission, changes: Sequence[Change]) -> Permission:
 
 def withdrawn(permission: Permission, changes: Sequence[Change]) -> Change | None:
     """The withdrawing of this permission, or None while it stands."""
-    return next((one for one in changes if one.of == permission.entry and one.what == WITHDRAWN), None)
+    return next((one for one in changes if one.of == permission.entry and one.what in (WITHDRAWN, MOVED)), None)
 
 
 def told_at(overrun: Overrun, contacts: Sequence[Contact]) -> Contact | None:

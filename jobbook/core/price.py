@@ -12,7 +12,7 @@ from typing import Any
 
 from jobbook.core.estimate import CUSTOMER, Line, Totals, done, standing, totals
 from jobbook.core.money import Money, money_or_none
-from jobbook.core.permission import CHANGED, COUNTING, DISMANTLING, LIMITING, ON_SCREEN, WITHDRAWN
+from jobbook.core.permission import CHANGED, COUNTING, DISMANTLING, LIMITING, MOVED, ON_SCREEN, WITHDRAWN
 
 KINDS = ("permission/1", "permission-changed/1", "signature/1", "line/1")
 
@@ -82,7 +82,7 @@ def _changed(priced: Priced, _: int, facts: Mapping[str, Any]) -> Priced:
     was = priced.given.get(of)
     if was is None:
         return priced
-    if facts["what"] == WITHDRAWN:
+    if facts["what"] in (WITHDRAWN, MOVED):
         return replace(priced, given={number: one for number, one in priced.given.items() if number != of})
     assert facts["what"] == CHANGED
     currency = was.total.currency if was.total else facts.get("currency", "")

@@ -21,7 +21,7 @@ FACTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
         ("permission/1",),
         (
             *("scope", "who", "how", "at", "reached_at", "what", "added", "total", "currency", "authority", "wording"),
-            *("valid_until", "may", "acts_for", "reassembly", "parts_back", "parts_kept", "tolerance", "profile"),
+            *("valid_until", "may", "acts_for", "reassembly", "parts_back", "parts_kept", "tolerance", "profile", "moved_from"),
         ),
     ),
     "asked": (("asked/1",), ("what",)),

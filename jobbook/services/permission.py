@@ -12,6 +12,7 @@ from jobbook.core.permission import (
     CHANGED,
     FACE_TO_FACE,
     MAY,
+    MOVED,
     REFUSED,
     SCOPES,
     WAYS,
@@ -168,3 +169,20 @@ def _look_at_text(tx: WritingBook, job: int, of: int, text: str) -> None:
         raise Conflict("Nothing was signed: what is allowed was changed meanwhile. Read it again, and sign that.")
     if records.agreed(tx, job).signature_of(of) is not None:
         raise Conflict("Nothing was signed: this permission was signed already.")
+
+
+def move_permission(book: OpenBook, who: Person, job: int, of: int, to: int, why: str) -> int:
+    """Keep on job `to` the permission that was kept on `job` by mistake; both jobs show it. Returns its new entry."""
+    if not why.strip() or to == job:
+        raise Refused("Nothing was moved: name the other job, and say why it belongs there.")
+    with writing(book, who, "desk") as tx:
+        in_hand(tx, to)
+        change = Change(of, MOVED, who.name, "spoken", book.now(), "", why, to=to)
+        _new_total(tx, job, change)
+        was = tx.journal.get(of)
+        facts = dict(was.payload) | {"job": to, "moved_from": str(job)}
+        told = {"of": of, "what": MOVED, "at": change.at, "how": "", "to": to, "why": tx.seal(why.strip())}
+        told |= {"who": "", "reached_at": "", "job": job}
+        tx.keep(Draft(records.CHANGED, f"job/{job}", told, job=job))
+        draft = Draft("permission/1", f"job/{to}", facts, job=to, meaning="allowed", done_by=was.done_by)
+        return tx.keep(replace(draft, done_at=was.done_at)).number

@@ -4,7 +4,7 @@ price is covered or not, something without which this shop releases no vehicle w
 from collections.abc import Iterator
 
 from jobbook.core.journal import Entry
-from jobbook.core.permission import REFUSED
+from jobbook.core.permission import MOVED, REFUSED
 from jobbook.core.price import KINDS as PRICE_KINDS
 from jobbook.core.price import Priced, above, followed, used_up
 from jobbook.core.work.changing import replace
@@ -41,7 +41,8 @@ def _permitting(entry: Entry, before: Priced, after: Priced) -> Iterator[Act]:
     if after.dismantling > before.dismantling:
         yield _own("permit", entry)
     elif before.dismantling and not after.dismantling:
-        yield replace(_own("permit", entry), answer="declined", reason="the customer withdrew the permission")
+        why = "it belongs to another job" if entry.payload["what"] == MOVED else "the customer withdrew it"
+        yield replace(_own("permit", entry), answer="declined", reason=why)
 
 
 def _authorising(entry: Entry, before: Priced, after: Priced) -> Iterator[Act]:
