@@ -108,3 +108,18 @@ def in_unit(km: Fraction, unit: str) -> int:
 
 def other_unit(unit: str) -> str:
     return "km" if unit == "mi" else "mi"
+
+
+@dataclass(frozen=True)
+class Reset:
+    """Why the counter begins anew (one of RESETS), the old counter's last figure and the new one's first, as typed.
+
+    A figure that nobody knows is left empty: it is not nought."""
+
+    why: str = ""
+    old_end: str = ""
+    old_unit: str = ""
+    new_start: str = ""
+
+
+NO_RESET = Reset()

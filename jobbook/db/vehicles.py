@@ -16,7 +16,7 @@ VEHICLE = """
 ODOMETERS = """
     SELECT o.value, o.unit, o.what, o.at, o.entry, o.reset, o.old_end, o.old_unit, o.new_start,
         j.body -> 'payload' ->> 'note' AS note
-    FROM odometer o JOIN journal j ON j.number = o.entry WHERE o.vehicle = :vehicle ORDER BY o.entry DESC
+    FROM odometer o JOIN journal j ON j.number = o.entry WHERE o.vehicle = :vehicle ORDER BY o.at DESC, o.entry DESC
 """
 OWNERS = """
     SELECT o.customer AS customer_id, o.since, o.until, o.vehicle AS vehicle_id, o.entry, c.name AS name_seal,

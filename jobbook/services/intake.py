@@ -5,18 +5,20 @@ from dataclasses import dataclass, field, replace
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import ARRIVALS
 from jobbook.core.journal import Draft
-from jobbook.core.odometers import doubt
+from jobbook.core.odometers import NO_RESET, Reset
 from jobbook.core.people import Person
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import CORNERS, Act
 from jobbook.db.store import WritingBook
+from jobbook.services.customers import customer_told
 from jobbook.services.heights import pairs_of, rule_used
+from jobbook.services.odometers import keep_odometer, keep_unknown, question_of, read_odometer
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
-from jobbook.services.vehicles import AIR, clean_vin, look_at_air, look_at_vin, vehicle_draft
+from jobbook.services.vehicles import AIR, clean_vin, look_at_air, look_at_vin, still_itself, vehicle_draft
 
-LARGEST_ODOMETER = 9_999_999
+SEALED = ("brought_by", "condition", "may_authorise", "payer_name")
 ON_STOPS = "arrived with no air, on its stops: no ride height, no leak-down stand"
 
 
@@ -44,6 +46,12 @@ class Arrival:
     heights: dict[str, str] = field(default_factory=dict)
     instrument: str = ""
     on_stops: tuple[str, ...] = ()
+    owner: str = "customer"  # whose the vehicle is: "customer", "as before", or "other" with `owner_name`
+    owner_name: str = ""
+    may_authorise: str = ""  # who may allow work, where it is not the customer
+    payer_name: str = ""  # who pays, by name, where it is not the customer
+    reset: Reset = NO_RESET  # why the odometer begins anew, where it does
+    odometer_unknown: str = ""  # why the odometer could not be read; it is not nought then
 
 
 def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "") -> int:
@@ -53,21 +61,20 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
     `attempt` names this doing: given again after a broken connection, the job that it opened comes back."""
     concerns = tuple(words.strip() for words in arrival.concerns if words.strip())
     _look_at(arrival, concerns)
-    value = read_odometer(arrival.odometer)
+    value = None if arrival.odometer_unknown.strip() else read_odometer(arrival.odometer)
     with writing(book, who, "desk") as tx:
         before = tx.journal.by_act(attempt) if attempt else None
         if before is not None:
             return int(before.payload["job"])
-        customer = _keep_customer(tx, arrival.customer)
-        vehicle = _keep_vehicle(tx, replace(arrival.vehicle, vin=clean_vin(arrival.vehicle.vin), customer_id=customer))
-        note = arrival.odometer_note.strip()
-        question = doubt(next(iter(tx.vehicles.odometers(vehicle.id)), None), value, arrival.odometer_unit)
-        if question and not note:
+        customer = customer_told(tx, arrival.customer)
+        came = replace(arrival.vehicle, vin=clean_vin(arrival.vehicle.vin), customer_id=_owner(tx, arrival, customer))
+        vehicle = _keep_vehicle(tx, came)
+        if value is not None and (question := _question(tx, vehicle.id, value, arrival)):
             raise Refused(f"The vehicle was not taken in yet. {question}")
         job = int(tx.next_job_number())
-        _keep_job(tx, job, vehicle.id, customer, arrival, attempt)
+        _keep_job(tx, job, vehicle, customer, arrival, attempt)
         _keep_concerns(tx, job, concerns)
-        keep_odometer(tx, vehicle.id, job, value, arrival.odometer_unit, "in", note)
+        _keep_distance(tx, job, vehicle.id, value, arrival)
         _keep_as_it_stands(tx, job, vehicle, arrival)
     return job
 
@@ -82,19 +89,34 @@ def _look_at(arrival: Arrival, concerns: tuple[str, ...]) -> None:
     look_at_air(arrival.vehicle, "The vehicle was not taken in")
 
 
+def _owner(tx: WritingBook, arrival: Arrival, customer: int) -> int:
+    """Whose the vehicle is from now on: the customer's, still somebody else's, or that of somebody who is named."""
+    if arrival.owner == "other":
+        if not arrival.owner_name.strip():
+            raise Refused("The vehicle was not taken in: write whose it is, or say that it is the customer's.")
+        return customer_told(tx, Customer(0, arrival.owner_name))
+    if arrival.owner == "as before" and arrival.vehicle.id:
+        return int(tx.vehicles.get(arrival.vehicle.id).customer_id) or customer
+    return customer
+
+
+def _question(tx: WritingBook, vehicle: int, value: int, arrival: Arrival) -> str:
+    return question_of(tx, vehicle, value, arrival.odometer_unit, arrival.odometer_note, arrival.reset)
+
+
+def _keep_distance(tx: WritingBook, job: int, vehicle: int, value: int | None, arrival: Arrival) -> None:
+    if value is None:
+        keep_unknown(tx, vehicle, job, "in", arrival.odometer_unknown)
+        return
+    note = arrival.odometer_note.strip()
+    keep_odometer(tx, vehicle, job, value, arrival.odometer_unit, "in", note, arrival.reset)
+
+
 def _keep_concerns(tx: WritingBook, job: int, concerns: tuple[str, ...]) -> None:
     for number, words in enumerate(concerns, 1):
         facts = {"job": job, "number": number, "words": tx.seal(words)}
         facts |= {"cause": "", "confidence": "", "correction": ""}
         tx.keep(Draft("concern/1", f"job/{job}", facts, job=job))
-
-
-def read_odometer(typed: str) -> int:
-    """A whole number of km or miles. Thousands may be parted by spaces, points, commas or apostrophes."""
-    digits = "".join(character for character in typed if character not in " .,'’\u00a0\u202f\u2009")
-    if not digits.isascii() or not digits.isdigit() or int(digits) > LARGEST_ODOMETER:
-        raise Refused(f"The odometer “{typed}” is not a whole number up to {LARGEST_ODOMETER}; nothing was kept.")
-    return int(digits)
 
 
 def read_height(corner: str, typed: str, unit: str = "mm") -> str:
@@ -103,41 +125,22 @@ def read_height(corner: str, typed: str, unit: str = "mm") -> str:
     return pairs_of(corner, typed, unit)[0][1]
 
 
-def _keep_customer(tx: WritingBook, customer: Customer) -> int:
-    """Keep a new customer, or what was said anew of a known one; what is left out of a known one stays as it is."""
-    known = tx.customers.get(customer.id) if customer.id else Customer(int(tx.next_customer_id()), "")
-    before = {key: getattr(known, key) or "" for key in ("name", "address", "phone", "email")}
-    told = {key: (getattr(customer, key) or "").strip() or before[key] for key in before}
-    if customer.id and told == before:
-        return known.id
-    sealed = {key: tx.seal(text) for key, text in told.items()}
-    tx.keep(Draft("customer/1", f"customer/{known.id}", {"customer": known.id} | sealed))
-    return known.id
-
-
 def _keep_vehicle(tx: WritingBook, vehicle: Vehicle) -> Vehicle:
     """Keep a new vehicle, or the facts of a known one where they changed."""
     look_at_vin(tx, vehicle, "The vehicle was not taken in")
-    if vehicle.id and tx.vehicles.get(vehicle.id) == vehicle:
+    if vehicle.id and still_itself(tx, vehicle.id) == vehicle:
         return vehicle
     kept = vehicle if vehicle.id else replace(vehicle, id=int(tx.next_vehicle_id()))
     tx.keep(vehicle_draft(kept))
     return kept
 
 
-def _keep_job(tx: WritingBook, job: int, vehicle: int, customer: int, arrival: Arrival, attempt: str) -> None:
+def _keep_job(tx: WritingBook, job: int, vehicle: Vehicle, customer: int, arrival: Arrival, attempt: str) -> None:
     plain = ("arrival", "payer", "promised", "fuel", "load", "parts_back")
-    facts = {"job": job, "vehicle": vehicle, "customer": customer} | {key: getattr(arrival, key) for key in plain}
-    facts |= {key: tx.seal(getattr(arrival, key).strip()) for key in ("brought_by", "condition")}
+    facts: dict[str, object] = {"job": job, "vehicle": vehicle.id, "customer": customer, "owner": vehicle.customer_id}
+    facts |= {key: getattr(arrival, key) for key in plain}
+    facts |= {key: tx.seal(getattr(arrival, key).strip()) for key in SEALED}
     tx.keep(Draft("job-opened/1", f"job/{job}", facts, job=job, act=attempt))
-
-
-def keep_odometer(tx: WritingBook, vehicle: int, job: int, value: int, unit: str, what: str, note: str = "") -> None:
-    """Keep one odometer reading as read."""
-    if unit not in ("km", "mi"):
-        raise Refused(f"“{unit}” is no unit of an odometer: km or mi; nothing was kept.")
-    facts = {"vehicle": vehicle, "job": job, "value": value, "unit": unit, "what": what, "note": note}
-    tx.keep(Draft("odometer/1", f"vehicle/{vehicle}", facts, job=job))
 
 
 def _keep_as_it_stands(tx: WritingBook, job: int, vehicle: Vehicle, arrival: Arrival) -> None:

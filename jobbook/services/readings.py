@@ -4,28 +4,36 @@ from collections.abc import Sequence
 
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import Job
-from jobbook.core.odometers import doubt
+from jobbook.core.odometers import NO_RESET, Reset
 from jobbook.core.people import Person
 from jobbook.core.vehicles import Odometer
 from jobbook.db.store import Book
-from jobbook.services.intake import keep_odometer, read_odometer
+from jobbook.services.odometers import keep_odometer, question_of, read_odometer
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 
 KINDS = ("in", "test", "stated")
 
 
-def add_odometer(book: OpenBook, who: Person, job: int, typed: str, unit: str, what: str, note: str = "") -> None:
+def add_odometer(
+    book: OpenBook,
+    who: Person,
+    job: int,
+    typed: str,
+    unit: str,
+    what: str,
+    note: str = "",
+    reset: Reset = NO_RESET,
+) -> None:
     """Keep one more reading. Refused without a note where the last one makes it doubtful."""
     if what not in KINDS:
         raise Refused("The reading was not kept: say when it was read.")
     value = read_odometer(typed)
     with writing(book, who, "work", "desk") as tx:
         vehicle = tx.jobs.get(job).vehicle_id
-        question = doubt(next(iter(tx.vehicles.odometers(vehicle)), None), value, unit)
-        if question and not note.strip():
+        if question := question_of(tx, vehicle, value, unit, note, reset):
             raise Refused(f"The reading was not kept yet. {question}")
-        keep_odometer(tx, vehicle, job, value, unit, what, note.strip())
+        keep_odometer(tx, vehicle, job, value, unit, what, note.strip(), reset)
 
 
 def odometers_of(reading: Book, job: Job) -> tuple[Odometer, ...]:

@@ -5,15 +5,14 @@ from datetime import timedelta
 
 from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft
-from jobbook.core.odometers import doubt
 from jobbook.core.people import Person
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.leaving import held_by, wheels_were_out
 from jobbook.core.work.model import Act, LooseEnd
 from jobbook.core.work.state import State
 from jobbook.db.store import WritingBook
-from jobbook.services.intake import keep_odometer, read_odometer
 from jobbook.services.jobsheet import all_loose_ends
+from jobbook.services.odometers import keep_odometer, question_of, read_odometer
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import kept_acts, state_of, work_entries
@@ -44,8 +43,7 @@ def release(
         if there.stage == "released":
             raise Refused(f"Job {job} was released already, {there.released_at[:10]}; nothing was changed.")
         look_at_passing(tx, job)
-        question = doubt(next(iter(tx.vehicles.odometers(there.vehicle_id)), None), value, unit)
-        if question and not odometer_note.strip():
+        if question := question_of(tx, there.vehicle_id, value, unit, odometer_note):
             raise Refused(f"The vehicle was not released: {question}")
         kept = kept_acts(work_entries(tx, job))
         state = state_of(kept)

@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
+from types import MappingProxyType
 
-from jobbook.core.errors import Refused
+from jobbook.core.errors import Conflict, Refused
 from jobbook.core.figures import vin as vins
 from jobbook.core.jobs import JobRow
 from jobbook.core.journal import Draft
@@ -17,6 +18,7 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 
 AIR: Mapping[str, tuple[str, ...]] = {"all": CORNERS, "front": CORNERS[:2], "rear": CORNERS[2:]}
+NO_DAYS: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True)
@@ -37,23 +39,39 @@ def vehicles(book: OpenBook, after: int | None = None, text: str = "", limit: in
 
 
 def vehicle(book: OpenBook, number: int) -> VehicleSheet:
+    """One vehicle, also by a number that was merged into it."""
     with book.store.read() as reading:
         found = reading.vehicles.get(number)
         customer = reading.customers.get(found.customer_id) if found.customer_id else None
-        return VehicleSheet(
-            found, customer, tuple(reading.vehicles.odometers(number)), tuple(reading.jobs.of_vehicle(number))
-        )
+        odometers, jobs = reading.vehicles.odometers(found.id), reading.jobs.of_vehicle(found.id)
+        return VehicleSheet(found, customer, tuple(odometers), tuple(jobs))
 
 
-def keep_vehicle(book: OpenBook, who: Person, changed: Vehicle) -> Vehicle:
-    """Keep a vehicle's facts. The VIN must not be another vehicle's."""
-    tidy = replace(changed, vin=clean_vin(changed.vin))
+def keep_vehicle(book: OpenBook, who: Person, changed: Vehicle, reason: str = "") -> Vehicle:
+    """Keep a vehicle's facts. The VIN must not be another vehicle's; one that was known changes only with a reason."""
+    tidy = replace(changed, vin=clean_vin(changed.vin), plate=changed.plate.strip())
     look_at_air(tidy, "Nothing was changed")
     with writing(book, who, "desk") as tx:
-        tx.vehicles.get(tidy.id)
+        before = still_itself(tx, tidy.id)
         look_at_vin(tx, tidy, "Nothing was changed")
-        tx.keep(vehicle_draft(tidy))
+        if before.vin not in ("", tidy.vin) and not reason.strip():
+            raise Refused(
+                f"Nothing was changed: the VIN {before.vin} is the vehicle's identity. Say why it was wrong; papers "
+                "that left with it keep it."
+            )
+        tx.keep(replace(vehicle_draft(tidy), reason=reason.strip()))
     return tidy
+
+
+def still_itself(reading: Book, number: int) -> Vehicle:
+    """The vehicle of this number. Refused with a Conflict where it was merged with another one meanwhile."""
+    there: Vehicle = reading.vehicles.get(number)
+    if there.id != number:
+        raise Conflict(
+            f"Nothing was kept: vehicle {number} was found to be vehicle {there.id}, {there.title}, and its history is "
+            "there now. Open that one."
+        )
+    return there
 
 
 def look_at_vin(reading: Book, vehicle: Vehicle, what_was_kept: str) -> None:
@@ -72,8 +90,9 @@ def look_at_air(vehicle: Vehicle, what_was_kept: str) -> None:
         raise Refused(f"{what_was_kept}: say where the vehicle has air springs: {', '.join(AIR)}.")
 
 
-def vehicle_draft(changed: Vehicle) -> Draft:
-    facts = asdict(changed)
+def vehicle_draft(changed: Vehicle, since: Mapping[str, str] = NO_DAYS) -> Draft:
+    """A vehicle's facts as they are kept. `since`: the days, by `plate_since` and `owner_since`, where not today."""
+    facts = asdict(changed) | dict(since)
     facts["vehicle"], facts["customer"] = facts.pop("id"), facts.pop("customer_id")
     return Draft("vehicle/1", f"vehicle/{changed.id}", facts)
 
@@ -92,11 +111,6 @@ def clean_vin(typed: str) -> str:
 def vin_findings(vin: str) -> tuple[str, ...]:
     """What looks wrong with a VIN, as sentences. They warn; none of them refuses."""
     return vins.look_at_vin(vin).findings
-
-
-def customers(book: OpenBook, text: str = "", limit: int = 100) -> tuple[Customer, ...]:
-    with book.store.read() as reading:
-        return tuple(reading.customers.page(after=None, limit=limit, text=text))
 
 
 def odometer_question(book: OpenBook, number: int, value: int, unit: str) -> str:

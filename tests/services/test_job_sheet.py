@@ -12,13 +12,14 @@ from sqlalchemy.engine import Engine
 from jobbook.core.errors import NotFound
 from jobbook.core.vehicles import Vehicle
 from jobbook.services import desk, papers, stores, work
+from jobbook.services.customers import customers
 from jobbook.services.intake import take_in
 from jobbook.services.jobs import jobs
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.lacking import lacking
 from jobbook.services.release import release
 from jobbook.services.replay import kept_acts, state_of, work_entries
-from jobbook.services.vehicles import customers, vehicle, vehicles
+from jobbook.services.vehicles import vehicle, vehicles
 from tests.services.workshop import ARRIVAL, OPTIONS
 
 MOST_FOR_A_JOB = 30

@@ -7,12 +7,12 @@ import pytest
 from jobbook.core.errors import NotFound, Refused, StoreUnavailable
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services import desk
+from jobbook.services.customers import customers
 from jobbook.services.intake import take_in
 from jobbook.services.jobs import jobs
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.readings import add_odometer
 from jobbook.services.vehicles import (
-    customers,
     find_by_vin,
     keep_vehicle,
     odometer_question,

@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from jobbook.core.errors import Refused, StoreUnavailable
-from jobbook.services.intake import read_odometer
+from jobbook.services.odometers import read_odometer
 from jobbook.ui.crash import CrashWatch, report
 
 FACTS = {"job book": "0.1.0", "Python": "3.11"}

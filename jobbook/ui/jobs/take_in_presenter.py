@@ -7,8 +7,10 @@ from typing import Protocol
 from jobbook.core.errors import BookError, Refused
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.core.work.model import CORNERS
-from jobbook.services.intake import Arrival, read_height, read_odometer, take_in
-from jobbook.services.vehicles import clean_vin, customers, find_by_vin, odometer_question, vehicle, vin_findings
+from jobbook.services.customers import customers
+from jobbook.services.intake import Arrival, read_height, take_in
+from jobbook.services.odometers import read_odometer
+from jobbook.services.vehicles import clean_vin, find_by_vin, odometer_question, vehicle, vin_findings
 from jobbook.ui.setting import Setting
 
 ENOUGH_OF_A_NAME = 2
