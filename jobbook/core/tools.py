@@ -9,6 +9,7 @@ KINDS = {
     "angle gauge": "shows the angle",
     "pressure gauge": "shows the pressure",
     "rule or tape": "shows a length",
+    "wheel aligner": "shows camber, caster and toe",
     "scan tool": "reads codes and runs routines",
 }
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from jobbook.core.alignment import is_geometry
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import Stage
 from jobbook.core.fitness import ANGLE_TOOLS, SHOWS_VALUE, tool_use
@@ -12,6 +13,8 @@ from jobbook.core.work.model import CORNERS, Act, Part
 from jobbook.core.work.state import stages_of
 from jobbook.services.adapters import KINDS as KINDS_OF_PARTS
 from jobbook.services.adapters import has_adapter, keep_part, with_adapter
+from jobbook.services.alignment_answers import OUTSIDE, is_about_geometry, looked_at, with_angle
+from jobbook.services.alignment_asks import geometry_asks
 from jobbook.services.bay import Bay, get_tool, stage_of, tools_for
 from jobbook.services.heights import TYPED, pairs_of, rule_used
 from jobbook.services.sheets import Ask, Option
@@ -75,6 +78,10 @@ def height_asks(tools: Sequence[Tool], unit: str) -> tuple[Ask, ...]:
     return (*asks, *(Ask(name, words, required=False, folded=True) for name, words in FOLDED.items()))
 
 
+def _geometry(act: Act, bay: Bay) -> tuple[Ask, ...]:
+    return geometry_asks(bay.tools)
+
+
 def _codes(act: Act, bay: Bay) -> tuple[Ask, ...]:
     return (
         Ask("module", "Module read", "text"),
@@ -87,7 +94,7 @@ def _codes(act: Act, bay: Bay) -> tuple[Ask, ...]:
 
 
 def _measured(act: Act, bay: Bay) -> tuple[Ask, ...]:
-    special = {"heights": _heights, "fault_codes": _codes}.get(act.what)
+    special = {"heights": _heights, "fault_codes": _codes, "geometry": _geometry}.get(act.what)
     return special(act, bay) if special else (Ask("reading", "Reading, with its unit", "text"),)
 
 
@@ -135,7 +142,7 @@ ASKS: Mapping[str, Callable[[Act, Bay], tuple[Ask, ...]]] = {
     "take_off": _taken_off,
     "put_on": _put_on,
     "calibrate": lambda act, bay: (Ask("text", "Result", "text"),),
-    "align": lambda act, bay: (Ask("text", "Geometry before and after, or where the sheet lies", "long text"),),
+    "align": _geometry,
     "drive": lambda act, bay: (
         Ask("distance", "Distance", "quantity", unit="km"),
         Ask("text", "What was noticed", "long text", required=False),
@@ -211,6 +218,7 @@ ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
     "distance": _reading("distance", "km"),
     "reading": _measured_value,
     **{name: _condition(name) for name in FOLDED},
+    **{name: _condition(label) for name, label in OUTSIDE.items()},
     **{name: _words(name) for name in ("how", "text", "serial", "piece", "ends", "finding", "reason", "answer")},
 }
 ASIDE = ("module", "code", "words", "status", "odometer", "cleared", "signer", "secret")
@@ -228,12 +236,16 @@ def answered(act: Act, answers: Mapping[str, str], bay: Bay) -> Act:
     for name, answer in answers.items():
         if name.startswith("heights ") and answer.strip():
             act = _height(act, name, answer, bay.shop.height_unit)
+        elif is_geometry(name) and answer.strip():
+            act = with_angle(act, name, answer.strip())
         elif name in ANSWERS and answer.strip():
             act = ANSWERS[name](act, answer.strip(), bay)
         elif name not in ASIDE and answer.strip() and not name.startswith("heights"):
             raise KeyError(f"the form asks {name!r}, which no act knows")
     if has_adapter(act):
         return _with_adapter(act, bay)
+    if is_about_geometry(act):
+        return replace(looked_at(act), tool=rule_used(act.how, bay.tools))
     if act.do != "measure" or act.what != "heights" or act.answer != "done":
         return act
     if not _has_heights(act):

@@ -11,6 +11,7 @@ from jobbook.core.work.reading import Step
 from jobbook.core.work.rules import refusals
 from jobbook.core.work.state import Answered, State, stages_of
 from jobbook.services.adapters import MEASURES, SET_TO, has_adapter
+from jobbook.services.alignment_answers import is_about_geometry, typed_answer
 from jobbook.services.asks import asks_of
 from jobbook.services.bay import Bay
 from jobbook.services.choices import choices, judged
@@ -214,6 +215,8 @@ def _asks_again(act: Act, bay: Bay) -> tuple[Ask, ...]:
 
 def _value(act: Act, name: str) -> str:
     told = dict(act.readings)
+    if is_about_geometry(act):
+        return typed_answer(act, name)
     if name == "heights":
         return "; ".join(f"{c} {told.get(TYPED + c, value)}" for c, value in told.items() if c in CORNERS)
     if name in told:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from jobbook.services.sheets import Ask
 from jobbook.ui import look
+from jobbook.ui.angles import AnglesField
 from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
 from jobbook.ui.controls import button, label
 from jobbook.ui.corners import HeightsField
@@ -39,6 +40,7 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "list": ListField,
     "quantity": QuantityField,
     "heights": HeightsField,
+    "angles": AnglesField,
     "tool": ToolField,
     "pieces": PiecesField,
     "serial": ShortField,
@@ -48,7 +50,7 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "folder": FolderField,
     "file": FileField,
 }
-WHOLE_ROW = ("long text", "heights", "tool", "folder", "file")
+WHOLE_ROW = ("long text", "heights", "angles", "tool", "folder", "file")
 
 
 def field_for(ask: Ask) -> Field:
@@ -182,7 +184,7 @@ class Form(QWidget):
         fields = [field for field in self.fields.values() if field.name not in self._folded]
         here = next((i for i, field in enumerate(fields) if field.has_focus()), len(fields) - 1)
         within = fields[here]
-        if isinstance(within, HeightsField) and within.go_on():
+        if isinstance(within, HeightsField | AnglesField) and within.go_on():
             return
         if here + 1 < len(fields):
             fields[here + 1].setFocus(Qt.FocusReason.TabFocusReason)

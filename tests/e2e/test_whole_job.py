@@ -52,6 +52,7 @@ FIGURES = {
     "front_link_torque": "60 N*m", "front_sensor_link_torque": "8 N*m", "front_line_nut_torque": "4 N*m",
     "front_ride_height": "402 mm", "tolerance": "5 %", "document": "VH-SUS-12", "edition": "3, 2024",
 }  # fmt: skip
+ANGLES = {"camber": "−0°45′", "caster": "6°30′", "inclination": "12°00′", "toe": "0°10′"}
 HEIGHTS = "401; 399; 394; 395"
 SAID = {"plugs": "1", "serial": "7H-20611", "module": "Level control", "distance": "6 km", "text": "As it should be"}
 
@@ -173,6 +174,8 @@ def answers_of(form, second_person):
     told = {}
     for name, field in form.fields.items():
         fit = [option for option in field.ask.options if not option.unfit]
+        if field.ask.kind == "angles":
+            told[name] = "; ".join(f"{wheel} {ANGLES[name]}" for wheel in ("FL", "FR"))
         if name in ("signer", "secret") or not field.ask.required or not field.is_empty():
             continue
         told[name] = HEIGHTS if field.ask.kind == "heights" else fit[0].label if fit else SAID[name]

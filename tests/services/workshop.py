@@ -50,6 +50,7 @@ TORQUES = {
 LENGTHS = {"front_ride_height": "402 mm", "height FL": "402 mm", "height FR": "402 mm"}
 SHEET = {"document": "maker's sheet VH-SUS-12", "edition": "3, 2024"}
 ANSWERS = {"distance": "7 km", "serial": "7H-20611", "temperature": "12 °C", "module": "Level control"}
+GEOMETRY = {"camber": "−0°45′", "caster": "6°30′", "inclination": "12°00′", "toe": "0°10′"}
 VEHICLE = Vehicle(0, VIN, "KX-07-ALD", "Varnholt", "estate", "2019", VARIANT, "front")
 CUSTOMER = Customer(0, "Ansel Harrow", "11 Ropewalk", "Quillhaven 0147")
 ARRIVAL = Arrival(VEHICLE, CUSTOMER, "128 410", ("Front left is down in the morning.",))
@@ -164,6 +165,8 @@ def usual(choice: Choice) -> dict[str, str]:
     for ask in choice.asks:
         if ask.kind == "heights":
             told |= {"heights FL": "401", "heights FR": "400", "heights RL": "396", "heights RR": "397"}
+        elif ask.kind == "angles":
+            told |= {f"{ask.name} {wheel.value}": GEOMETRY[ask.name] for wheel in ask.options}
         elif ask.name == "plugs":
             told["plugs"] = _plugs(choice.act)
         else:

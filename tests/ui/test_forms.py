@@ -18,6 +18,7 @@ ASKS = {
     "list": Ask("which", "Which", "list", (Option("4", "four"), Option("5", "five"))),
     "quantity": Ask("reached", "Reached", "quantity", unit="N·m"),
     "heights": Ask("heights", "Heights", "heights", unit="mm"),
+    "angles": Ask("toe", "Toe", "angles", (Option("FL", "FL"), Option("FR", "FR")), "°"),
     "tool": Ask("tool", "Tool", "tool", TOOLS),
     "pieces": Ask("pieces", "Pieces", "pieces", (Option("p1", "Seal 1"), Option("p2", "Seal 2"))),
     "serial": Ask("serial", "Serial", "serial"),
@@ -25,7 +26,7 @@ ASKS = {
     "time": Ask("time", "Time", "time"),
     "secret": Ask("pin", "PIN", "secret"),
 }
-GIVEN = {"choice": "no", "heights": "FL 366; RR 395", "tool": "TW-02", "pieces": "p1,p2"}
+GIVEN = {"choice": "no", "heights": "FL 366; RR 395", "angles": "FL 1.5 mm; diameter 16 in", "tool": "TW-02", "pieces": "p1,p2"}
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ Label. Colours are roles ("ink", "soft", "rule", "bluing", ...) that each painte
 from jobbook.core.drawing.adapter import adapter_drawing
 from jobbook.core.drawing.band import Band, band_drawing
 from jobbook.core.drawing.chart import Curve, leak_down_chart
+from jobbook.core.drawing.geometry import GeometryRow, Wheel, geometry_drawing
 from jobbook.core.drawing.marks import MARKS, joint_cell, mark, mark_of_answer
 from jobbook.core.drawing.shapes import ROLES, Circle, Drawing, Label, Line, Polygon, Sector, Shape, moved, scaled
 from jobbook.core.drawing.staff import NOTE_LETTERS, CornerHeights, height_staff, height_staffs, notes
@@ -21,13 +22,16 @@ __all__ = [
     "CornerHeights",
     "Curve",
     "Drawing",
+    "GeometryRow",
     "Label",
     "Line",
     "Polygon",
     "Sector",
     "Shape",
+    "Wheel",
     "adapter_drawing",
     "band_drawing",
+    "geometry_drawing",
     "height_staff",
     "height_staffs",
     "joint_cell",

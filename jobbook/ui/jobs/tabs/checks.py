@@ -7,6 +7,7 @@ from jobbook.services.sheets import Ask, JobSheet, Option
 from jobbook.services.vehicles import vehicle
 from jobbook.ui.jobs.left_fit import loudest_first
 from jobbook.ui.jobs.signing import name_of
+from jobbook.ui.jobs.tabs import geometry
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 from jobbook.ui.moments import day_and_hour
 
@@ -31,6 +32,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     blocks = (
         _ends("Loose now", sheet.loose_now, "Nothing is loose."),
         _ends("Still to do", sheet.still_to_do, "Nothing is left to do."),
+        geometry.block(book, sheet.number),
     )
     if job.released_at:
         said = f"Released {day_and_hour(job.released_at)} by {name_of(book, job.released_by)}"
@@ -80,6 +82,8 @@ def _release(sheet: JobSheet, unit: str) -> Block:
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
     signer = by.signer or by.who
+    if deed.key == geometry.KEY:
+        return geometry.keep(book, by, job, deed, given)
     if deed.end is not None:
         if deed.key == "countersign":
             return work.countersign(book, signer, job, deed.end.on).words

@@ -1,0 +1,53 @@
+"""The wheel geometry of a job as its block shows it, in one reading."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from jobbook.core.heights import shown
+from jobbook.core.people import Shop
+from jobbook.core.specifications import Specification
+from jobbook.core.tools import Tool
+from jobbook.services.alignment import Answered, GeometryReading, geometry_answers, geometry_readings
+from jobbook.services.heights import Surroundings
+from jobbook.services.opened import OpenBook
+from jobbook.services.replay import kept_acts, work_entries
+from jobbook.services.work.figures import specifications_of
+
+
+@dataclass(frozen=True)
+class GeometryOfJob:
+    """Readings and answers in order, with what they are judged by and shown with."""
+
+    readings: tuple[GeometryReading, ...]
+    answers: tuple[Answered, ...]
+    specifications: tuple[Specification, ...]
+    tools: tuple[Tool, ...]
+    shop: Shop
+    names: Mapping[str, str]
+    released: bool
+
+    def name(self, person: str) -> str:
+        return self.names.get(person, person)
+
+    def heights_words(self, one: GeometryReading) -> str:
+        return heights_words(one, self.shop.height_unit)
+
+
+def heights_words(one: GeometryReading, unit: str) -> str:
+    """The ride heights that the geometry was taken at: “at FL 401 · FR 402 mm, after calibration”."""
+    if one.heights is None:
+        return ""
+    read = " · ".join(f"{corner} {shown(mean, unit)}" for corner, mean in one.heights.means.items())
+    return f"at {read} {unit}, {one.heights.phase}"
+
+
+def geometry_of_job(book: OpenBook, number: int) -> GeometryOfJob:
+    """Read it. Raises NotFound."""
+    with book.store.read() as reading:
+        job, shop, tools = reading.jobs.get(number), reading.shop(), tuple(reading.tools.all())
+        known = specifications_of(reading, number)
+        kept = kept_acts(work_entries(reading, number))
+        names = {person.id: person.name for person in reading.people.all()}
+    around = Surroundings(known, tools, shop)
+    read, said = geometry_readings(kept, around), geometry_answers(kept)
+    return GeometryOfJob(read, said, known, tools, shop, names, bool(job.released_at))
