@@ -24,15 +24,24 @@ def write_paper(folder: Path, data: bytes) -> Path | None:
     target = file_of(folder, digest_of(data))
     if target.exists() and target.read_bytes() == data:
         return None
-    target.parent.mkdir(exist_ok=True)
-    beside = target.with_suffix(".new")
-    with beside.open("wb") as out:
-        out.write(data)
-        out.flush()
-        os.fsync(out.fileno())
-    beside.replace(target)
-    sync_folder(target.parent)
+    write_whole(target, data)
     return target
+
+
+def write_whole(target: Path, data: bytes) -> None:
+    """Write under another name, sync, rename. Whatever goes wrong, nothing half-written is left."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    beside = target.with_suffix(".new")
+    try:
+        with beside.open("wb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())
+        beside.replace(target)
+    except OSError:
+        beside.unlink(missing_ok=True)
+        raise
+    sync_folder(target.parent)
 
 
 def sync_folder(folder: Path) -> None:

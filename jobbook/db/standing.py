@@ -74,6 +74,7 @@ KINDS: Mapping[str, Standing] = {
     "file-chosen/1": stays,
     "file-marked/1": stays,
     "finding/1": stays,
+    "phrase/1": stays,
     "stand-begun/1": stays,
     "stand-ended/1": stays,
     "specification/1": specification,

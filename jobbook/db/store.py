@@ -7,15 +7,17 @@ from datetime import datetime
 from functools import cached_property
 from pathlib import Path
 
-from sqlalchemy import Engine
+from sqlalchemy import Engine, text
 from sqlalchemy.exc import DBAPIError
 
 from jobbook.core.errors import StoreUnavailable
 from jobbook.db import opening
 from jobbook.db.book import Book, Givens
 from jobbook.db.engine import WRITING
+from jobbook.db.files_on_disk import remove_file, write_file
 from jobbook.db.keys import Key, read_key
 from jobbook.db.making import make
+from jobbook.db.papers_on_disk import digest_of
 from jobbook.db.places import Mounts, read_mounts
 from jobbook.db.rows import Rows
 from jobbook.db.troubles import disk_said_plainly, opening_said_plainly, said_plainly
@@ -105,6 +107,28 @@ class Store:
                 f"What was to be forgotten is forgotten in the book at {self.place}, but a copy may stand in its log: "
                 "close every program that has the book open, and open it again."
             ) from error
+
+    def lay(self, data: bytes) -> bool:
+        """Lay a file into the book before an entry names it by its digest; nobody's write waits meanwhile.
+
+        False where it was there already. Raises StoreUnavailable, and then leaves nothing of it."""
+        if self.file is not None:
+            with disk_said_plainly(self.place):
+                return write_file(self.folder, data)
+        with said_plainly(self.place), self._engine.begin() as connection:
+            sql = "INSERT INTO file_content (digest, content) VALUES (:digest, :content) ON CONFLICT DO NOTHING"
+            return connection.execute(text(sql), {"digest": digest_of(data), "content": data}).rowcount > 0
+
+    def take_back(self, digest: str) -> None:
+        """Take away a file that was laid into the book and that no entry came to name."""
+        with self.read() as book:
+            if book.files.is_named(digest):
+                return
+        if self.file is not None:
+            remove_file(self.folder, digest)
+            return
+        with said_plainly(self.place), self._engine.begin() as connection:
+            connection.execute(text("DELETE FROM file_content WHERE digest = :digest"), {"digest": digest})
 
     def on_change(self, tell: Listener) -> None:
         """Call `tell` with the kinds touched, after each commit of this program and at `poll` for those of others."""

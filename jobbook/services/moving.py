@@ -17,7 +17,7 @@ from jobbook.services.replay import kept_acts, piece_ids, work_entries
 from jobbook.services.work.figures import bay_of
 from jobbook.services.work.written import Written, written
 
-KINDS = ("act/1", "test/1", "fault-code/1", "note/1")
+KINDS = ("act/1", "test/1", "fault-code/1", "note/1", "file/1")
 OWN = ("begin", "arrive", "figure", "declare", "let_go", "allow")  # what belongs to the job itself, and never moves
 
 
@@ -105,7 +105,7 @@ def _move_one(tx: WritingBook, book: OpenBook, entry: Entry, to: int, reason: st
     """Keep it in the other job with its doer and hour, and let it count no longer in this one."""
     if entry.kind == "act/1":
         _judge(tx, book, entry, to)
-    facts = {key: value for key, value in entry.payload.items() if key not in ("beside", "moved_from")}
+    facts = {key: value for key, value in entry.payload.items() if key not in ("beside", "moved_from", "to")}
     facts |= {"job": to, "moved_from": entry.job}
     kept = tx.keep(
         Draft(entry.kind, f"job/{to}", facts, job=to, done_at=entry.done_at, done_by=_doer(entry), reason=reason)
@@ -153,6 +153,8 @@ def _words(entry: Entry) -> str:
     if entry.kind == "act/1":
         act = act_from_plain(facts["act"])
         return " ".join(filter(None, (act.do.replace("_", " "), act.on, act.what.replace("_", " "), act.text)))
+    if entry.kind == "file/1":
+        return str(facts["what"])
     if entry.kind == "fault-code/1":
         return f"fault code {facts['code'] or 'none'}, {facts['module']}"
     return f"test: {facts['name']}" if entry.kind == "test/1" else "note"

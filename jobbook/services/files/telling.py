@@ -1,0 +1,70 @@
+"""Reading the files of a job: what the page shows of each, its bytes, its small picture."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from jobbook.core.errors import BookError
+from jobbook.core.files import KeptFile, camera_words
+from jobbook.db.files_on_disk import small_of, write_small
+from jobbook.services.files.places import places
+from jobbook.services.opened import OpenBook
+from jobbook.services.pictures import SMALL, upright
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A file as the page shows it: who brought it, what is odd about its camera's time, where it belongs in words.
+
+    `place` is "" in the tray, also where what it belonged to is not there any more."""
+
+    file: KeptFile
+    by: str
+    camera: str
+    place: str
+
+
+def files_of(book: OpenBook, job: int) -> tuple[KeptFile, ...]:
+    """The files of a job that count, in the order in which they came."""
+    with book.store.read() as reading:
+        return tuple(reading.files.of_job(job))
+
+
+def shown_files(book: OpenBook, job: int) -> tuple[Shown, ...]:
+    """The same with the words that the page shows."""
+    with book.store.read() as reading:
+        opened_at, files = reading.jobs.get(job).opened_at, reading.files.of_job(job)
+        names = {person.id: person.name for person in reading.people.all()}
+    words: Mapping[str, str] = {one.key: one.words for one in places(book, job)} if files else {}
+    return tuple(
+        Shown(
+            file,
+            names.get(file.by, file.by),
+            camera_words(file.taken_at, opened_at, file.at) if file.is_picture else "",
+            words.get(file.to, ""),
+        )
+        for file in files
+    )
+
+
+def content(book: OpenBook, digest: str) -> bytes:
+    """A kept file byte for byte. Raises NotFound."""
+    with book.store.read() as reading:
+        return reading.files.bytes(digest)
+
+
+def small_picture(book: OpenBook, file: KeptFile) -> bytes:
+    """The small picture of a picture; made again where somebody threw it away. b"" where there is nothing to show."""
+    lies = small_of(book.folder, file.digest)
+    if lies.is_file():
+        return lies.read_bytes()
+    try:
+        small = upright(content(book, file.digest), file.called, SMALL)
+        write_small(book.folder, file.digest, small)
+    except (BookError, OSError):
+        return b""
+    return small
+
+
+def view(book: OpenBook, file: KeptFile, longest: int) -> bytes:
+    """A picture upright and no larger than needed, as a JPEG. Raises NotFound or Refused."""
+    return upright(content(book, file.digest), file.called, longest)
