@@ -15,6 +15,8 @@ from jobbook.services.heights import Surroundings, height_readings
 from jobbook.services.in_hand import closed_words
 from jobbook.services.methods import running_methods
 from jobbook.services.opened import OpenBook
+from jobbook.services.permission_records import priced_of
+from jobbook.services.price_words import allowed_and_used
 from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.sheet_tabs import tabs
@@ -39,7 +41,8 @@ def job_sheet(book: OpenBook, number: int, open_step: tuple[int, int] | None = N
 
 
 def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] | None, who: str) -> JobSheet:
-    kept = kept_acts(work_entries(reading, job.number))
+    entries = work_entries(reading, job.number)
+    kept = kept_acts(entries)
     bay = bay_of(reading, job.number, kept, book)
     names = {person.id: person.name for person in reading.people.all()}
     running = running_methods(reading, kept)
@@ -63,7 +66,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         vehicle=vehicle.title,
         plate=vehicle.plate,
         concern=_concern(job),
-        facts=sheet_left.facts(job, vehicle, odometers, reading.permissions(job.number)),
+        facts=sheet_left.facts(job, vehicle, odometers, allowed_and_used(priced_of(entries), bay.shop.currency)),
         cry=stand_records.cry(stand) or sheet_left.cry(reading, job, book.today()),
         staffs=staffs(height_readings(kept, around), around),
         heights_from=heights_from(around.shop.height_unit),

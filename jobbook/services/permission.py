@@ -73,13 +73,15 @@ def give_permission(book: OpenBook, who: Person, job: int, permission: Permissio
 
 
 def _look_at_giver(tx: Book, job: int, permission: Permission) -> None:
-    """Whoever is not the customer is asked about: who may allow it is a fact that somebody must know."""
-    customer = tx.jobs.get(job).customer_id
-    name = (tx.customers.get(customer).name or "") if customer else ""
+    """Whoever is neither the customer nor named at arrival as who may allow work is asked about."""
+    there = tx.jobs.get(job)
+    customer = (tx.customers.get(there.customer_id).name or "") if there.customer_id else ""
+    name = there.may_authorise or customer
     if permission.may or permission.scope == "authority" or is_the_customer(permission.who or "", name):
         return
+    whose = "who may allow work here" if there.may_authorise else "the customer"
     raise Refused(
-        f"The permission was not kept yet: {permission.who} is not the customer, {name or 'whose name is not known'}. "
+        f"The permission was not kept yet: {permission.who} is not {name or 'known to be'}, {whose}. "
         "Say whether they may allow it, and by what right."
     )
 

@@ -88,9 +88,14 @@ def agreed(reading: Book, job: int) -> Agreed:
         _each(reading, entries, CONTACT, Contact),
         _each(reading, entries, OVERRUN, Overrun),
         _each(reading, entries, DECLINED, Declined),
-        reduce(lambda priced, one: followed(priced, one.kind, one.number, one.payload), entries, Priced()),
+        priced_of(entries),
         next(iter(reversed(_each(reading, entries, TERMS, Terms))), Terms()),
     )
+
+
+def priced_of(entries: Iterable[Entry]) -> Priced:
+    """How the price stands after these entries of one job."""
+    return reduce(lambda priced, one: followed(priced, one.kind, one.number, one.payload), _counting(entries), Priced())
 
 
 def _counting(entries: Iterable[Entry]) -> list[Entry]:

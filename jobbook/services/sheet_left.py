@@ -3,20 +3,15 @@
 from collections.abc import Sequence
 from datetime import date
 
-from jobbook.core.jobs import Job, JobRow, Permission
+from jobbook.core.jobs import Job, JobRow
 from jobbook.core.vehicles import Odometer, Vehicle
 from jobbook.db.store import Book
 from jobbook.services.readings import read_when
 from jobbook.services.sheets import Fact
 
-LIMITING = ("diagnosis", "dismantle", "repair", "extra")
 
-
-def facts(
-    job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], permissions: Sequence[Permission]
-) -> tuple[Fact, ...]:
-    allowed = next((p for p in reversed(permissions) if p.scope in LIMITING and p.total), None)
-    money = f"allowed {allowed.total} {allowed.currency}".strip() if allowed else "nothing allowed yet"
+def facts(job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], money: str) -> tuple[Fact, ...]:
+    """`money` says what was allowed and what was used so far."""
     came, left = (_odometer(read_when(odometers, what)) for what in ("in", "out"))
     return (
         Fact("VIN", vehicle.vin or "not known", strong=True),
