@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from csv import writer
 from dataclasses import dataclass
 from io import StringIO
+from pathlib import Path
 
 from jobbook.core.drawing import Drawing
 from jobbook.core.drawing.survival import LifeCurve, Step, survival_plot
-from jobbook.core.errors import Refused
-from jobbook.core.figures.partlife import limits, survival_curve
+from jobbook.core.errors import Refused, StoreUnavailable
 from jobbook.core.journal import Draft
 from jobbook.core.part_life_words import alike, life_words
 from jobbook.core.part_lives import (
@@ -20,6 +20,7 @@ from jobbook.core.part_lives import (
     Kind,
     Watched,
     kind_title,
+    life_curve,
     sample,
     watched,
 )
@@ -76,7 +77,7 @@ def life(book: OpenBook, first: Counted, second: Counted | None, measure: str) -
         words += life_words(name if second is not None else "", parts, measure)
     if second is not None and all(one.durations for one in samples):
         words = [*alike(samples[0], samples[1], (names[0], names[1]), measure), *words]
-    curves = [_curve(name, parts, measure) for name, parts in zip(names, seen, strict=True)]
+    curves = [life_curve(name, one) for name, one in zip(names, samples, strict=True)]
     drawn = [curve for curve in curves if curve is not None]
     plot = survival_plot(*_scaled(drawn, measure)) if drawn else None
     return Life(plot, tuple(words), tuple(part for parts in seen for part in parts))
@@ -91,20 +92,6 @@ def _watched(reading: Book, kind: Kind) -> tuple[Watched, ...]:
         last = max([seen.get(part.vehicle, ""), *(one.at for _, one in of_vehicle[:1])])
         found.append(watched(part, last, [one for _, one in of_vehicle], jobs))
     return tuple(found)
-
-
-def _curve(name: str, parts: Sequence[Watched], measure: str) -> LifeCurve | None:
-    one = sample(parts, measure)
-    if not one.durations:
-        return None
-    points = survival_curve(one.durations, one.failed)
-    steps = [Step(0.0, 1.0)] if not any(point.time == 0 for point in points) else []
-    for point in points[1:]:
-        low, high = limits(point)
-        steps.append(Step(float(point.time), float(point.survival), low, high))
-    alive = tuple(float(d) for d, dead in zip(one.durations, one.failed, strict=True) if not dead)
-    lengths = tuple(float(duration) for duration in one.durations)
-    return LifeCurve(name, tuple(steps), max(lengths), alive, lengths)
 
 
 def _scaled(curves: Sequence[LifeCurve], measure: str) -> tuple[list[LifeCurve], str]:
@@ -139,6 +126,16 @@ def as_csv(parts: Sequence[Watched]) -> str:
             ]
         )  # fmt: skip
     return text.getvalue()
+
+
+def write_csv(file: Path, parts: Sequence[Watched]) -> int:
+    """Write the parts as a file that spreadsheets read; returns how many. Raises StoreUnavailable."""
+    try:
+        file.write_text(as_csv(parts), encoding="utf-8-sig", newline="")
+    except OSError as error:
+        why = error.strerror or "the disk reports a fault"
+        raise StoreUnavailable(f"The list was not saved as {file} ({why}). Choose another folder.") from error
+    return len(parts)
 
 
 def _plain(text: str) -> str:

@@ -125,10 +125,10 @@ class Elided(QLabel):
 
     def __init__(self, text: str = "", role: str = "") -> None:
         super().__init__()
+        self._whole = ""
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setMinimumWidth(look.UNIT * 4)
         look.as_role(self, role)
-        self._whole = ""
         self.show_text(text)
 
     def show_text(self, text: str) -> None:

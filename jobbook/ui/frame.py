@@ -8,7 +8,7 @@ from jobbook.ui.duty import Duty
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.page import JobsPage
 from jobbook.ui.jobs.take_in import TakeInPage
-from jobbook.ui.places import FIGURES, JOBS, LIST, NEW, ONE, SHOP, VEHICLES
+from jobbook.ui.places import FIGURES, JOBS, LIST, LOOKING_BACK, NEW, ONE, SHOP, VEHICLES
 from jobbook.ui.rooms import Makers, Page, Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
@@ -46,8 +46,16 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: 
         Room(JOBS, _tr("Jobs"), jobs),
         Room(VEHICLES, _tr("Vehicles"), vehicles),
         Room(FIGURES, _tr("Figures"), {LIST: lambda: figures_page(settings)}),
+        Room(LOOKING_BACK, _tr("Looking back"), {LIST: lambda: look_back_page(setting)}),
         Room(SHOP, _tr("The shop"), {LIST: lambda: shop_page(setting, scheme, wish)}),
     )
+
+
+def look_back_page(setting: Setting) -> Page:
+    """Part life; what it reckons with is imported when somebody first goes there."""
+    from jobbook.ui.lookback.page import LookBackPage
+
+    return LookBackPage(setting)
 
 
 def figures_page(settings: QSettings) -> Page:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
 LIST, NEW, ONE = "list", "new", "one"
-TODAY = "today"
+TODAY, LOOKING_BACK = "today", "looking back"
 TOOLS, BACKUP = "tools", "backup"  # parts of the shop
 
 

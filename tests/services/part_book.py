@@ -1,4 +1,4 @@
-"""A book of parts that were fitted, failed and seen again, kept as the program keeps them, at days of the test's own."""
+"""A book of parts that were fitted, failed and seen again, kept as the program keeps them, at days of a test's own."""
 
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta

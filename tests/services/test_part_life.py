@@ -149,7 +149,7 @@ def test_the_plot_says_its_unit_its_parts_and_how_many_were_still_watched(there:
     assert found.plot is not None
     texts = [shape.text for shape in found.plot.shapes if hasattr(shape, "text")]
     assert {"still working, %", "years since fitting", "still watched", "12", "100"} <= set(texts)
-    assert found.plot.words.startswith("Share of parts that still work over years since fitting; Quillhaven: 12 parts")
+    assert found.plot.words.startswith("Share of parts that still work, years since fitting; Quillhaven: 12 parts")
     by_km = life(there.book, only(there.book), None, "km").plot
     assert "thousand km since fitting" in [shape.text for shape in by_km.shapes if hasattr(shape, "text")]
 

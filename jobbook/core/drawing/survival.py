@@ -14,6 +14,7 @@ from jobbook.core.drawing.shapes import SMALL, TEXT, Drawing, Label, Line, Point
 _LEFT, _RIGHT, _TOP = 34.0, 14.0, 16.0
 _SHARES = (0, 25, 50, 75, 100)
 _MOST_TICKS = 6
+_LABEL = 26  # letters of a name in the legend
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ def tick_step(longest: float) -> float:
     return next((step * power for step in (1, 2, 5) if step * power >= rough), 10 * power)
 
 
-def survival_plot(curves: Sequence[LifeCurve], across: str, width: float = 300.0, plot: float = 120.0) -> Drawing:
+def survival_plot(curves: Sequence[LifeCurve], across: str, width: float = 336.0, plot: float = 120.0) -> Drawing:
     """The plot of one or two curves; `across` names the axis with its unit (“years since fitting”)."""
     longest = max((curve.until for curve in curves), default=0.0) or 1.0
     field = _Field(longest, width - _RIGHT, _TOP + plot)
@@ -67,7 +68,7 @@ def survival_plot(curves: Sequence[LifeCurve], across: str, width: float = 300.0
     shapes += _axes(field, ticks, across)
     for place, curve in enumerate(curves):
         shapes += _curve(curve, field, place)
-    shapes += _legend(curves, field)
+    shapes += _legend(curves, field) if len(curves) > 1 else []
     below, height = _at_risk(curves, ticks, field)
     return Drawing(width, height, (*shapes, *below), _words(curves, across))
 
@@ -131,9 +132,10 @@ def _legend(curves: Sequence[LifeCurve], field: _Field) -> list[Shape]:
     shapes: list[Shape] = []
     x = field.right
     for place, curve in reversed(list(enumerate(curves))):
-        x -= len(curve.label) * TEXT * 0.5
+        words = curve.label if len(curve.label) <= _LABEL else f"{curve.label[: _LABEL - 1]}…"
+        x -= len(words) * TEXT * 0.5
         weight: Weight = "semibold" if place == 0 else "regular"
-        shapes.append(Label((x, _TOP - 6), curve.label, "ink", TEXT, weight))
+        shapes.append(Label((x, _TOP - 6), words, "ink", TEXT, weight))
         shapes.append(Line((x - 20, _TOP - 9), (x - 4, _TOP - 9), "ink", 1.3, place > 0))
         x -= 34
     return shapes
@@ -158,7 +160,7 @@ def _words(curves: Sequence[LifeCurve], across: str) -> str:
     if not curves:
         return "Part life: no parts"
     told = (
-        f"{curve.label}: {len(curve.watched)} parts, {curve.steps[-1].share * 100:.0f} % still work at the end"
+        f"{curve.label or 'they'}: {len(curve.watched)} parts, {curve.steps[-1].share * 100:.0f} % still work at the end"
         for curve in curves
     )
-    return f"Share of parts that still work over {across}; {'; '.join(told)}"
+    return f"Share of parts that still work, {across}; {'; '.join(told)}"

@@ -7,8 +7,11 @@ from types import MappingProxyType
 from typing import Any
 
 from jobbook.core.drawing import Band, Curve, Drawing, adapter_drawing, band_drawing, leak_down_chart, toe_drawing
+from jobbook.core.drawing.survival import survival_plot
 from jobbook.core.errors import Refused
 from jobbook.core.figures import given as read
+from jobbook.core.figures.partlife import Sample
+from jobbook.core.part_lives import life_curve
 from jobbook.ui.figures.results import number
 
 Given = Mapping[str, str]
@@ -89,6 +92,24 @@ def _leak_down(given: Given, found: Found) -> Drawing | None:
     return leak_down_chart(curves, "start", f"after {number(hours)} h", "drop in mm, downward")
 
 
+def _part_life(given: Given, found: Found) -> Drawing | None:
+    if not found:
+        return None
+    parts = Sample(tuple(read.numbers(given["durations"])), tuple(read.answers(given["failed"])))
+    return _survival(("", parts))
+
+
+def _two_lives(given: Given, found: Found) -> Drawing | None:
+    if not found:
+        return None
+    return _survival(("first", read.sample(given["first"])), ("second", read.sample(given["second"])))
+
+
+def _survival(*samples: tuple[str, Sample]) -> Drawing:
+    curves = [life_curve(name, one) for name, one in samples]
+    return survival_plot([curve for curve in curves if curve is not None], "in the unit of the durations", 248.0, 92.0)
+
+
 def _amount(typed: str, kind: str, unit: str, default: str | None = None) -> float | None:
     """What was typed in that unit; None while it cannot be read."""
     with suppress(Refused):
@@ -97,5 +118,13 @@ def _amount(typed: str, kind: str, unit: str, default: str | None = None) -> flo
 
 
 PICTURES: Mapping[str, Callable[[Given, Found], Drawing | None]] = MappingProxyType(
-    {"adapter": _adapter, "plausible": _plausible, "decide": _decide, "toe": _toe, "leak-down": _leak_down}
+    {
+        "adapter": _adapter,
+        "plausible": _plausible,
+        "decide": _decide,
+        "toe": _toe,
+        "leak-down": _leak_down,
+        "part-life": _part_life,
+        "part-life-compare": _two_lives,
+    }
 )
