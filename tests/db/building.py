@@ -7,10 +7,12 @@ from pathlib import Path
 from typing import Any
 
 from jobbook.core.journal import Draft, Entry
+from jobbook.db.papers_on_disk import digest_of
 from jobbook.db.store import Store, WritingBook, create_book, open_book
 
 MORNING = datetime(2026, 11, 25, 8, 0, tzinfo=UTC)
 PERSON = "bf"
+PICTURE = b"a picture, byte for byte"
 
 
 class Ticking:
@@ -105,11 +107,13 @@ def one_job(store: Store) -> int:
 def whole_job(store: Store) -> int:
     """One job with an entry of every kind, two papers, a correction, something undone and something forgotten."""
     number = one_job(store)
+    store.lay(PICTURE)
     with store.write(PERSON) as tx:
         tx.set_credential(PERSON, pin_hash="hash of a PIN", badge_hash="hash of a badge")
         tx.set_credential(PERSON, pin_hash="hash of another PIN")
         _shop_kinds(tx)
         _desk_kinds(tx, number)
+        _file_kinds(tx, number)
         _vehicle_kinds(tx, number)
         _work_kinds(tx, number)
         _epoch_kinds(tx)
@@ -172,6 +176,15 @@ def _desk_kinds(tx: WritingBook, number: int) -> None:
     fact(tx, "stand-ended/1", number, {"stand": begun.number, "heights": {"FL": "366"}, "typed": {"FL": "366"}})
     reminder = fact(tx, "reminder/1", number, {"what": "re-torque", "due_on": "2026-12-09", "due_at": "100 km"})
     fact(tx, "reminder-closed/1", number, {"reminder": reminder.number, "outcome": "done"})
+
+
+def _file_kinds(tx: WritingBook, number: int) -> None:
+    facts = {"digest": digest_of(PICTURE), "size": len(PICTURE), "media": "image/jpeg", "what": "picture", "to": ""}
+    kept = fact(tx, "file/1", number, facts | {"name": tx.seal("IMG_1.jpg"), "width": 64, "height": 48, "turn": 1})
+    fact(tx, "file-assigned/1", number, {"files": [kept.number], "to": "codes/before"})
+    fact(tx, "file-chosen/1", number, {"files": [kept.number], "chosen": True})
+    ring = {"shape": "ring", "x1": 100, "y1": 100, "x2": 900, "y2": 900}
+    fact(tx, "file-marked/1", number, {"files": [kept.number], "marks": [ring]})
 
 
 def _vehicle_kinds(tx: WritingBook, number: int) -> None:
