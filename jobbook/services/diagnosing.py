@@ -2,27 +2,39 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
 
+from jobbook.core.diagnosis import Finding
 from jobbook.core.jobs import FaultCode, Job, Test
+from jobbook.core.journal import Entry, as_it_stands
 from jobbook.core.people import Person, Shop
+from jobbook.core.phrases import Phrase
 from jobbook.core.stand_judging import Judged
 from jobbook.core.stands import Stand
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
 from jobbook.services import work
 from jobbook.services.asks import height_asks
+from jobbook.services.findings import FINDING, UNDONE, findings_among
+from jobbook.services.guided import TEST
 from jobbook.services.heights import HeightReading, Surroundings, height_readings
 from jobbook.services.opened import OpenBook
+from jobbook.services.phrases import all_of
 from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.sheets import Ask, Choice
 from jobbook.services.stand_records import judged_stands, stands_of
 
 HEIGHTS = Act("measure", what="heights")
+TOLD = (TEST, FINDING, UNDONE)
 
 
 @dataclass(frozen=True)
 class Diagnosis:
-    """Heights, stands, tests and codes of a job; `judged` are the stands with a last reading, by their number."""
+    """Heights, stands, tests, codes and findings of a job.
+
+    `judged` are the stands with a last reading, by their number; `told` what was typed for a test, `entered` who wrote
+    it down and when, both by the test's entry."""
 
     job: Job
     tests: tuple[Test, ...]
@@ -32,7 +44,15 @@ class Diagnosis:
     judged: Mapping[int, Judged]
     shop: Shop
     tools: tuple[Tool, ...]
-    names: Mapping[str, str]
+    people: tuple[Person, ...]
+    told: Mapping[int, Mapping[str, Any]]
+    entered: Mapping[int, tuple[str, str]]
+    findings: tuple[Finding, ...]
+    phrases: tuple[Phrase, ...]
+
+    @cached_property
+    def names(self) -> Mapping[str, str]:
+        return {person.id: person.name for person in self.people}
 
     @property
     def unit(self) -> str:
@@ -50,18 +70,28 @@ def diagnosis(book: OpenBook, number: int) -> Diagnosis:
         variant = reading.vehicles.get(job.vehicle_id).variant
         known = tuple(reading.specifications.for_variant(variant)) if variant else ()
         around = Surroundings(known, tools, shop)
+        entries = reading.journal.entries(job=number, kind=TOLD)
         stands, codes = stands_of(reading, number), tuple(reading.fault_codes(number))
         return Diagnosis(
             job,
-            tuple(reading.tests(number)),
+            tuple(_test(entry) for entry in as_it_stands(entries) if entry.kind == TEST),
             codes,
             height_readings(kept_acts(work_entries(reading, number)), around),
             stands,
             {one.stand.number: one for one in judged_stands(stands, codes, shop)},
             shop,
             tools,
-            {person.id: person.name for person in reading.people.all()},
+            tuple(reading.people.all()),
+            {entry.number: entry.payload for entry in entries},
+            {entry.number: (entry.entered_by, entry.entered_at) for entry in entries},
+            tuple(findings_among(entries)),
+            all_of(reading),
         )
+
+
+def _test(entry: Entry) -> Test:
+    said = {name: entry.payload[name] for name in ("name", "answer", "result", "reason")}
+    return Test(**said, by=entry.done_by, at=entry.done_at, entry=entry.number)
 
 
 def measure_heights(book: OpenBook, who: Person, job: int, answers: Mapping[str, str]) -> work.Written:

@@ -1,8 +1,10 @@
 """What was found on the vehicle of a job, each with its weight and whether it needs the customer's permission."""
 
+from collections.abc import Sequence
+
 from jobbook.core.diagnosis import SEVERITIES, Finding
 from jobbook.core.errors import NotFound, Refused
-from jobbook.core.journal import Draft
+from jobbook.core.journal import Draft, Entry, as_it_stands
 from jobbook.core.people import Person
 from jobbook.core.work.model import CORNERS
 from jobbook.db.store import Book, WritingBook
@@ -11,7 +13,7 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.work.written import Written, written
 
-FINDING = "finding/1"
+FINDING, UNDONE = "finding/1", "undone/1"
 
 
 def findings(book: OpenBook, job: int) -> tuple[Finding, ...]:
@@ -22,23 +24,29 @@ def findings(book: OpenBook, job: int) -> tuple[Finding, ...]:
 
 def findings_of(reading: Book, job: int) -> list[Finding]:
     """The same within a reading; `entry` is that of the first entry, and stays the same after corrections."""
+    return findings_among(reading.journal.entries(job=job, kind=(FINDING, UNDONE)))
+
+
+def findings_among(entries: Sequence[Entry]) -> list[Finding]:
+    """The findings among entries of a job that were read already, with what was undone."""
     first: dict[int, int] = {}
-    found: dict[int, Finding] = {}
-    for entry in reading.journal.entries(job=job, kind=FINDING):
-        number = entry.number if entry.replaces is None else first[entry.replaces]
-        first[entry.number] = number
-        facts = entry.payload
-        found[number] = Finding(
-            words=facts["words"],
-            severity=facts["severity"],
-            concern=facts["concern"],
-            needs_permission=facts["needs"] == "permission",
-            corner=facts["corner"],
-            by=entry.done_by,
-            at=entry.done_at,
-            entry=number,
-        )
-    return list(found.values())
+    for entry in entries:
+        first[entry.number] = first.get(entry.replaces, entry.replaces) if entry.replaces else entry.number
+    return [_finding(entry, first[entry.number]) for entry in as_it_stands(entries) if entry.kind == FINDING]
+
+
+def _finding(entry: Entry, number: int) -> Finding:
+    facts = entry.payload
+    return Finding(
+        words=facts["words"],
+        severity=facts["severity"],
+        concern=facts["concern"],
+        needs_permission=facts["needs"] == "permission",
+        corner=facts["corner"],
+        by=entry.done_by,
+        at=entry.done_at,
+        entry=number,
+    )
 
 
 def keep_finding(book: OpenBook, who: Person, job: int, finding: Finding) -> Written:

@@ -3,6 +3,7 @@
 The page draws these and hands back a choice with its answers; it never works out a rule of its own.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
@@ -65,12 +66,27 @@ class Option:
 
 
 @dataclass(frozen=True)
+class Reckoned:
+    """How an answer can be reckoned: by which figure, and which of its results is taken over.
+
+    `given` is known already (input, text); `fields` names the answers of the same form that go in (input, answer).
+    The figure's name is kept as the answer `note`."""
+
+    figure: str
+    result: str
+    given: tuple[tuple[str, str], ...] = ()
+    fields: tuple[tuple[str, str], ...] = ()
+    note: str = "reckoned"
+
+
+@dataclass(frozen=True)
 class Ask:
     """One thing asked before an act is kept.
 
     `kind`: text, long text, choice, quantity, heights (four corners), tool, pieces, serial, number, time. `unit` is
     shown large beside a quantity; `value` stands there beforehand (never an achieved value). What is `folded` is shown
-    only to whoever asks for more, and is never required."""
+    only to whoever asks for more, and is never required. `phrases` can be picked into a text; `hint` says beside what
+    is typed what may be wrong or missing, and never changes it."""
 
     name: str
     label: str
@@ -80,6 +96,9 @@ class Ask:
     value: str = ""
     required: bool = True
     folded: bool = False
+    reckoned: Reckoned | None = None
+    phrases: tuple[str, ...] = ()
+    hint: Callable[[str], str] | None = None
 
 
 @dataclass(frozen=True)

@@ -6,12 +6,14 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QLineEdit, QPlainTextEd
 from jobbook.services.sheets import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import label
+from jobbook.ui.picking import phrase_button, reckon_button
 
 
 class Field(QWidget):
     """One thing asked. `changed` follows every keystroke. The widget that takes the focus is `focusProxy()`."""
 
     changed = Signal()
+    reckon_wanted = Signal()
 
     def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -43,6 +45,26 @@ class Field(QWidget):
         self._control = first
         first.setAccessibleName(first.accessibleName() or self.ask.label)
         self.setFocusProxy(first)
+
+    def _helps(self, edit: QLineEdit | QPlainTextEdit) -> tuple[QWidget, ...]:
+        """What stands beside the control: phrases to pick from, and the figure that it can be reckoned by."""
+        picked = (phrase_button(self.ask, edit, self._picked),) if self.ask.phrases else ()
+        return (*picked, *((reckon_button(self.ask, edit, self.reckon_wanted.emit),) if self.ask.reckoned else ()))
+
+    def _picked(self) -> None:
+        """A phrase was picked, which counts like typing."""
+        self.changed.emit()
+        self.advise()
+
+    def take(self, text: str) -> None:
+        """Put in what somebody reckoned or picked, as if it were typed."""
+        self.set_text(text)
+        self._picked()
+
+    def advise(self) -> None:
+        """Say beside what is typed what its hint has to say, where it has one."""
+        if self.ask.hint is not None:
+            self.hint(self.ask.hint(self.text()))
 
     def text(self) -> str:
         raise NotImplementedError
@@ -93,8 +115,8 @@ class LineField(Field):
     def __init__(self, ask: Ask, parent: QWidget | None = None, beside: QWidget | None = None) -> None:
         super().__init__(ask, parent)
         self.edit = QLineEdit(ask.value)
-        self.edit.textEdited.connect(self.changed)
-        self._hold(self.edit, *([beside] if beside else []), filling=True)
+        self.edit.textEdited.connect(self._picked)
+        self._hold(self.edit, *([beside] if beside else []), *self._helps(self.edit), filling=True)
 
     def text(self) -> str:
         return self.edit.text()
@@ -137,8 +159,8 @@ class LongField(Field):
         self.edit = QPlainTextEdit(ask.value)
         self.edit.setTabChangesFocus(True)
         self.edit.setFixedHeight(look.LONG_TEXT_HEIGHT)
-        self.edit.textChanged.connect(self.changed)
-        self._hold(self.edit, filling=True)
+        self.edit.textChanged.connect(self._picked)
+        self._hold(self.edit, *self._helps(self.edit), filling=True)
 
     def text(self) -> str:
         return self.edit.toPlainText()

@@ -7,13 +7,14 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from jobbook.services.sheets import Ask
+from jobbook.services.sheets import Ask, Reckoned
 from jobbook.ui import look
 from jobbook.ui.angles import AnglesField
 from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
 from jobbook.ui.controls import button, label
 from jobbook.ui.corners import HeightsField
 from jobbook.ui.fields import Field, LineField, LongField, QuantityField, SecretField, ShortField
+from jobbook.ui.signature_pad import SignatureField
 from jobbook.ui.place_fields import FileField, FolderField
 
 FEW = 4  # so many answers stand side by side; more go into a list to open
@@ -47,10 +48,11 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "number": ShortField,
     "time": ShortField,
     "secret": SecretField,
+    "signature": SignatureField,
     "folder": FolderField,
     "file": FileField,
 }
-WHOLE_ROW = ("long text", "heights", "angles", "tool", "folder", "file")
+WHOLE_ROW = ("long text", "heights", "angles", "tool", "folder", "file", "signature")
 
 
 def field_for(ask: Ask) -> Field:
@@ -74,6 +76,7 @@ class Form(QWidget):
     def __init__(self, asked: Sequence[Ask | Section], columns: int = 1, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.fields: dict[str, Field] = {}
+        self._reckoned: dict[str, tuple[str, Reckoned]] = {}  # what was reckoned into a field, and how
         self.goes_on_in: Form | None = None  # the form that Enter leads to from the last field
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
@@ -130,15 +133,44 @@ class Form(QWidget):
         field = field_for(ask)
         field.changed.connect(lambda: field.refuse(""))
         field.changed.connect(lambda name=ask.name: self.changed.emit(name))
+        field.reckon_wanted.connect(lambda: self._reckon(field))
         self.fields[ask.name] = field
         return field
+
+    def _reckon(self, field: Field) -> None:
+        """Open the figure that the field can be reckoned by; its result goes into the field, its name is kept too."""
+        from jobbook.ui.figures.reckoner import Reckoner  # reads every figure, which no start waits for
+
+        asked = field.ask.reckoned
+        assert asked is not None
+        told = self.answers()
+        known = {key: told[name] for key, name in asked.fields if told.get(name, "").strip()}
+        sheet = Reckoner(asked, field.ask.label, dict(asked.given) | known, self)
+        sheet.used.connect(lambda result: self._take(field, result))
+        sheet.finished.connect(lambda _: field.setFocus(Qt.FocusReason.OtherFocusReason))
+        sheet.finished.connect(sheet.deleteLater)
+        sheet.open()
+
+    def _take(self, field: Field, result: str) -> None:
+        asked = field.ask.reckoned
+        assert asked is not None
+        self._reckoned[field.name] = (result, asked)
+        field.take(result)
+
+    def _noted(self) -> dict[str, str]:
+        """By which figures answers were reckoned, as long as what came out still stands there."""
+        noted: dict[str, list[str]] = {}
+        for name, (result, asked) in self._reckoned.items():
+            if self.fields[name].text() == result:
+                noted.setdefault(asked.note, []).append(f"{self.fields[name].ask.label}: {asked.figure}")
+        return {note: "; ".join(said) for note, said in noted.items()}
 
     def answers(self) -> dict[str, str]:
         """What stands in the fields now."""
         given: dict[str, str] = {}
         for field in self.fields.values():
             given |= field.answers()
-        return given
+        return given | self._noted()
 
     def show_answers(self, answers: Mapping[str, str]) -> None:
         """Put the answers into the fields of these names; the others stay as they are."""

@@ -62,6 +62,7 @@ class FiguresPresenter:
         self._open = last if last in FIGURES else FIRST
         self._given: dict[str, dict[str, str]] = {}
         self._found: tuple[Result, ...] = ()
+        self.found: Mapping[str, object] = {}  # the results by their keys; empty while there are none
 
     @property
     def name(self) -> str:
@@ -90,7 +91,7 @@ class FiguresPresenter:
         figure = FIGURES[self._open]
         self._given[self._open] = dict(given)
         there = {key: text.strip() for key, text in given.items() if text.strip()}
-        self._found = ()
+        self._found, self.found = (), {}
         lacking = _lacking(figure, there)
         self._view.show_result((), picture(self._open, there, {}))
         if lacking:
@@ -101,7 +102,7 @@ class FiguresPresenter:
         except Refused as refused:
             self._refuse(figure, str(refused))
             return
-        self._found = results(found, there)
+        self._found, self.found = results(found, there), found
         self._view.show_result(self._found, picture(self._open, there, found))
 
     def _refuse(self, figure: Figure, sentence: str) -> None:

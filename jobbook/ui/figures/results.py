@@ -120,6 +120,19 @@ def results(found: Mapping[str, Any], given: Mapping[str, str]) -> tuple[Result,
     return tuple(made)
 
 
+def typed_result(key: str, found: Mapping[str, Any]) -> str:
+    """One result as a person would type it into a field, with its unit; empty where it is not there, or no figure."""
+    value = found.get(key)
+    if isinstance(value, bool) or not isinstance(value, float | int):
+        return ""
+    figure = number(value)
+    whole, _, decimals = figure.partition(".")
+    # Three decimals alone are asked about, since half of all readers take 1.234 for a thousand; a nought settles it.
+    figure = f"{figure}0" if len(decimals) == 3 and len(whole.lstrip("−")) <= 3 else figure
+    unit = RESULTS[key][1].format(**{name: str(found.get(name) or "") for name in (*TOLD_ELSEWHERE, "to")})
+    return f"{figure}{'' if unit in ('', '°', '′') else ' '}{unit}"
+
+
 def written(value: Any) -> str:
     """A result for a person: figures to five digits, corners by name, sentences below one another."""
     if isinstance(value, bool):

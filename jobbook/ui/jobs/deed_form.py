@@ -1,10 +1,10 @@
 """The small form that opens in place when something is to be kept: what is asked, who signs, Keep and Cancel."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from jobbook.services.sheets import Ask
 from jobbook.ui import controls, look
@@ -23,26 +23,35 @@ class DeedForm(QWidget):
     confirmed = Signal(dict)  # handed in once more, after a doubt was read
     cancelled = Signal()
 
-    def __init__(self, asks: Sequence[Ask], keep: str, explain: str = "", columns: int = 0) -> None:
+    def __init__(self, asks: Sequence[Ask], keep: str, explain: str = "", columns: int = 0, caution: str = "") -> None:
         super().__init__()
         signs = any(ask.name == SECRET for ask in asks)
         self.form = Form(asks, columns=columns or (2 if signs or len(asks) > SIDE_BY_SIDE else 1))
         self.keep = controls.button(keep, "main")
         self.cancel = controls.button(self.tr("Cancel"), "quiet")
         self._explain = label(explain, "soft", wrap=True)
-        if not explain:
-            self._explain.hide()
+        self._explain.setVisible(bool(explain))
+        cautions = (label(caution, "caution", wrap=True),) if caution else ()
         self._refusal = label("", "caution", wrap=True)
         self._refusal.hide()
         self.confirm = controls.button(self.tr("It stands so in the document"))
         self.confirm.hide()
         buttons = controls.row(self.keep, self.confirm, self.cancel, 1)
-        self.setLayout(controls.column(self._explain, self.form, self._refusal, buttons, gap=look.UNIT))
+        self.setLayout(controls.column(*cautions, self._explain, self.form, self._refusal, buttons, gap=look.UNIT))
         self.form.handed_in.connect(self.hand_over)
         self.form.changed.connect(lambda _: self.confirm.hide())
         self.confirm.clicked.connect(lambda: self.confirmed.emit(self.form.answers()))
         self.keep.clicked.connect(self.form.hand_in)
         self.cancel.clicked.connect(self.cancelled)
+
+    def say_live(self, reckon: Callable[[Mapping[str, str]], str]) -> None:
+        """Say under the questions what the answers come to, while they are typed."""
+        live = label("", "strong", wrap=True)
+        place = self.layout()
+        assert isinstance(place, QVBoxLayout)
+        place.insertWidget(place.indexOf(self._refusal), live)
+        self.form.changed.connect(lambda _: live.setText(reckon(self.form.answers())))
+        live.setText(reckon(self.form.answers()))
 
     def hand_over(self, given: dict[str, str]) -> None:
         """The form is complete: say what was answered."""

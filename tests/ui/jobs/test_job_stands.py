@@ -55,7 +55,8 @@ def test_a_stand_runs_on_the_left_page_until_it_is_ended_and_then_shows_its_char
     assert ended.lines[0].words == "FL fell 36 mm in 13.5 h, the others 4.3 mm on average: 31.7 mm beyond the rest."
     assert "FL 36" in ended.drawing.words
     assert not any("stand since" in word.text for word in seen.sheet.state)
-    assert not any(line.words == "Leak-down stand" for line in block(seen, "Tests").lines)
+    told = next(line for line in block(seen, "The order").lines if line.words == "Leak-down stand")
+    assert (told.mark, told.beside) == ("disc", f"done · {ended.lines[0].words}")
 
 
 def test_how_it_was_left_and_found_are_corrected_each_with_a_reason(diagnosing, there):
@@ -89,7 +90,7 @@ def test_pressure_and_compressor_are_reckoned_into_tests(diagnosing):
     assert "the temperature at the end is missing" in seen.refusals[-1]
     presenter.do(deed(seen, "diagnosis", "pressure"), told | {"start_temperature": "20", "end_temperature": "20"})
     presenter.do(deed(seen, "diagnosis", "compressor"), {"run": "3", "rest": "12"})
-    tests = {line.words: line.beside for line in block(seen, "Tests").lines}
+    tests = {line.words: line.beside for line in block(seen, "Further tests").lines}
     assert "like a hole of 0.32 mm" in tests["Pressure test, FL"]
     assert "on for 20 % of the time" in tests["Compressor"]
 

@@ -4,6 +4,8 @@ from jobbook.services.papers import papers
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import SIGNED_BY_BRAM, at_work, deed
 
+ORDER = "The order that wastes least time"
+
 
 def titled(seen, title):
     return next(block for block in seen.tabs["diagnosis"].blocks if block.title == title)
@@ -24,11 +26,11 @@ def test_a_concern_and_a_reading_are_added_to_the_arrival(there):
 def test_a_test_that_was_not_done_needs_its_reason_and_never_looks_done(there):
     presenter, seen = at_work(there)
     presenter.open_tab("diagnosis")
-    asked = deed(seen, "diagnosis", "test", "Leak-down stand")
-    presenter.do(asked, {"answer": "not possible", "result": "", "reason": ""})
+    asked = deed(seen, "diagnosis", "guided", "stand")
+    presenter.do(asked, {"answer": "not possible", "reason": ""})
     assert "needs its reason" in seen.refusals[0]
-    presenter.do(asked, {"answer": "not possible", "result": "", "reason": "Recovered with no air"})
-    line = next(line for line in titled(seen, "Tests").lines if line.words == "Leak-down stand")
+    presenter.do(asked, {"answer": "not possible", "reason": "Recovered with no air"})
+    line = next(line for line in titled(seen, ORDER).lines if line.words == "Leak-down stand")
     assert line.mark == "bar"
     assert "Recovered with no air" in line.beside
 

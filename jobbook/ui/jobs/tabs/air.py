@@ -4,12 +4,12 @@ from jobbook.services.compressor import keep_compressor_test
 from jobbook.services.opened import OpenBook
 from jobbook.services.pressure import UNITS, keep_pressure_test
 from jobbook.services.sheets import Ask, Option
-from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
+from jobbook.ui.jobs.tabs.records import Answers, Deed, Signing
 
 WHERE = ("whole system", "FL", "FR", "RL", "RR", "reservoir", "line")
 EXPLAIN_PRESSURE = "Shut off, filled and settled: filling warms the air. Gauge pressures; hoses are part of the volume."
 EXPLAIN_COMPRESSOR = "Give what was measured: a filling, a whole cycle, the air that it takes in. Gauge pressures."
-SAID = "Reckons with what was measured and keeps it among the tests, as a leak rate, a hole, a time, a dew point."
+SAID = "A pressure test and the compressor are reckoned with: a leak rate, a hole, a filling time, a dew point."
 
 
 def _figure(name: str, label: str, required: bool = True) -> Ask:
@@ -40,10 +40,10 @@ COMPRESSOR_ASKS = (
 )
 
 
-def block() -> Block:
+def deeds() -> tuple[Deed, ...]:
     pressure = Deed("pressure", "Pressure test…", PRESSURE_ASKS, keep="Reckon and keep", explain=EXPLAIN_PRESSURE)
     compressor = Deed("compressor", "Compressor…", COMPRESSOR_ASKS, keep="Reckon and keep", explain=EXPLAIN_COMPRESSOR)
-    return Block("Pressure and compressor", (Line(SAID),), deeds=(pressure, compressor))
+    return pressure, compressor
 
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:

@@ -1,27 +1,17 @@
-"""Diagnosis: heights, stands, tests with their answers, fault codes, cause and correction of each concern."""
+"""Diagnosis: the tests in their order, then heights, stands, codes, findings, cause and correction of each concern."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from jobbook.core.drawing import mark_of_answer
-from jobbook.core.jobs import ANSWERS, Concern, FaultCode, Test
+from jobbook.core.jobs import ANSWERS, FaultCode, Test
 from jobbook.services import desk
 from jobbook.services.diagnosing import Diagnosis, diagnosis
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
-from jobbook.ui.jobs.tabs import air, heights, stand
+from jobbook.ui.jobs.tabs import air, causes, found, guided, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
-USUAL = (
-    "Walk round: tyres, load, ride mode, parts changed earlier",
-    stand.TITLE,
-    "Soap at springs, lines and valve block",
-    "Corner, line, block and supply told apart",
-    "Supply: run time, pressure, relay, intake and dryer",
-    "Height sensors: values, arms, connectors",
-    "Mechanical look: dampers, mounts, arms, dirt in the fold",
-)
-CONFIDENCE = (Option("proved", "proved"), Option("probable", "probable"), Option("not found", "not found"))
 STATUS = (Option("active", "active"), Option("stored", "stored"), Option("intermittent", "intermittent"))
 WHEN = (Option("before", "before the work"), Option("after", "after the work"))
 ANSWER_ASKS = (
@@ -35,30 +25,29 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     there = diagnosis(book, sheet.number)
     return TabSheet(
         (
+            guided.block(there),
             heights.block(there),
             stand.block(there, book.now()),
-            _tests(there),
-            air.block(),
+            _further(there),
             _codes(there.codes),
-            _causes(there.job.concerns),
+            found.block(there),
+            causes.block(there),
         )
     )
 
 
-def _tests(there: Diagnosis) -> Block:
-    """The tests with their answers, and the usual ones without. A stand on record answers for itself."""
+def _further(there: Diagnosis) -> Block:
+    """Tests that the order does not have: pressure, compressor, and whatever somebody thought of."""
     by_name = there.names
-    answered = tuple(
-        Line(t.name, _said(t, by_name.get(t.by, t.by)), mark_of_answer(t.answer), t.at) for t in there.tests
+    lines = tuple(
+        Line(t.name, _said(t, by_name.get(t.by, t.by)), mark_of_answer(t.answer), t.at)
+        for t in there.tests
+        if not guided.in_the_order(t)
     )
-    names = {test.name for test in there.tests} | ({stand.TITLE} if there.stands else set())
-    open_ = tuple(
-        Line(name, "not answered yet", "ring", deeds=(Deed("test", "Answer…", ANSWER_ASKS, of=name, keep="Keep"),))
-        for name in USUAL
-        if name not in names
-    )
+    if there.job.released_at:
+        return Block("Further tests", lines, nothing="No further test.")
     another = Deed("test", "Another test…", (Ask("name", "Which test"), *ANSWER_ASKS))
-    return Block("Tests", (*answered, *open_), deeds=(another,))
+    return Block("Further tests", lines, nothing=air.SAID, deeds=(*air.deeds(), another))
 
 
 def _said(test: Test, by: str) -> str:
@@ -100,24 +89,6 @@ def _codes(codes: tuple[FaultCode, ...]) -> Block:
     return Block("Fault codes", lines, nothing=nothing, deeds=(add, none))
 
 
-def _causes(concerns: tuple[Concern, ...]) -> Block:
-    return Block("Cause and correction", tuple(_cause(concern) for concern in concerns))
-
-
-def _cause(concern: Concern) -> Line:
-    asks = (
-        Ask("cause", "Cause: part, place, kind of failure, the test that proves it", "long text", value=concern.cause),
-        Ask("confidence", "How sure", "choice", CONFIDENCE, value=concern.confidence),
-        Ask("correction", "Correction, and how it was shown right", "long text", (), "", concern.correction, False),
-    )
-    said = [f"Cause ({concern.confidence}): {concern.cause}"] if concern.cause else ["no cause written yet"]
-    said += [f"Correction: {concern.correction}"] if concern.correction else []
-    mark = "disc" if concern.cause and concern.correction else "half" if concern.cause else "ring"
-    words = "(erased)" if concern.words is None else concern.words
-    deed = Deed("cause", "Write…" if not concern.cause else "Change…", asks, of=str(concern.number))
-    return Line(f"“{words}”", "\n".join(said), mark, deeds=(deed,))
-
-
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
     return KEEP[deed.key](book, by, job, deed, given)
 
@@ -138,23 +109,12 @@ def _keep_code(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers
     return f"{read.module}: {read.code or 'none stored'}"
 
 
-def _keep_cause(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    desk.concern(
-        book,
-        by.who,
-        job,
-        int(deed.of),
-        cause=given["cause"].strip(),
-        confidence=given["confidence"],
-        correction=given["correction"].strip(),
-    )
-    return f"Cause and correction of concern {deed.of}"
-
-
 KEEP: Mapping[str, Callable[[OpenBook, Signing, int, Deed, Answers], str]] = {
     "test": _keep_test,
     "code": _keep_code,
-    "cause": _keep_cause,
+    "guided": guided.keep,
+    "finding": found.keep,
+    "cause": causes.keep,
     "heights": heights.keep,
     "stand": stand.keep,
     "pressure": air.keep,

@@ -120,9 +120,11 @@ class TabPage(QWidget):
         self.close_form()
         signs = self._signers.asks(self.tr("Signed by"), self.tr("PIN or badge")) if deed.signs else ()
         words = deed.keep or (self.tr("Sign") if deed.signs else self.tr("Keep"))
-        self._form = DeedForm((*deed.asks, *signs), words, deed.explain)
+        self._form = DeedForm((*deed.asks, *signs), words, deed.explain, caution=deed.caution)
         self._form.handed_in.connect(lambda given: self.done.emit(deed, given))
         self._form.cancelled.connect(self.close_form)
+        if deed.live is not None:
+            self._form.say_live(deed.live)
         frame = controls.frame("card")
         title = " · ".join(filter(None, (of, deed.label.rstrip("…"))))
         frame.setLayout(controls.column(label(title, "strong", wrap=True), self._form, margin=look.UNIT * 2))

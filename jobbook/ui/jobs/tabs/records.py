@@ -1,6 +1,6 @@
 """What a tab of the job page shows and offers. Plain records; one widget draws them all."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -17,8 +17,8 @@ Answers = Mapping[str, str]
 class Deed:
     """One thing that can be done on a tab. `key` names it to its tab, `of` says to what it is done.
 
-    A deed without asks is done at once; one that `signs` asks for a signature too. `opens` shows something and keeps
-    nothing. `end` is the loose end that it lets go or ends."""
+    `caution` stands over what is asked. A deed without asks is done at once; one that `signs` asks for a signature too.
+    `opens` shows something and keeps nothing. `end` is the loose end that it lets go or ends."""
 
     key: str
     label: str
@@ -26,10 +26,12 @@ class Deed:
     of: str = ""
     keep: str = ""
     explain: str = ""
+    caution: str = ""
     main: bool = False
     signs: bool = False
     opens: bool = False
     end: LooseEnd | None = None
+    live: Callable[[Answers], str] | None = None  # what the answers come to while they are typed
 
 
 @dataclass(frozen=True)

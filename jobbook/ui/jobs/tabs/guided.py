@@ -1,0 +1,168 @@
+"""The tests of the diagnosis in their order: what is answered, and what comes next."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any
+
+from jobbook.core.drawing import mark_of_answer
+from jobbook.core.guided import ORDER, Guided, Part, belongs
+from jobbook.core.jobs import ANSWERS, Test
+from jobbook.core.quantities.units import UNIT
+from jobbook.services.diagnosing import Diagnosis
+from jobbook.services.guided import LIMIT, correct_guided, hint_of, keep_guided
+from jobbook.services.heights import BEFORE
+from jobbook.services.late import NAMES, late_asks, noted_words
+from jobbook.services.opened import OpenBook
+from jobbook.services.phrases import phrases_for
+from jobbook.services.sheets import Ask, Option, Reckoned
+from jobbook.ui.jobs.tabs import heights, stand
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
+from jobbook.ui.moments import day_and_hour
+
+TITLE = "The order that wastes least time"
+OTHERWISE = tuple(answer for answer in ANSWERS if answer != "done")
+LIMITS_FROM = "Limits from: document and edition, or the shop's rule"
+REASON = Ask("reason", "Why it is corrected")
+NO_AIR = "arrived with no air, on its stops"
+NOT_WITHOUT_AIR = ("heights", "levelled", "stand")  # nothing of a ride height can be told of a vehicle on its stops
+
+
+def block(there: Diagnosis) -> Block:
+    """Every test of the order with its answer; the first without one is the next, and says how it is done. Of a job
+    that was released only what was answered is shown."""
+    lines: list[Line] = []
+    for test in ORDER:
+        answered = tuple(_answered(there, test))
+        if answered:
+            lines += answered
+        elif not there.job.released_at:
+            lines.append(_open(there, test, not any(line.mark == "ring" and line.deeds for line in lines)))
+    nothing = "No test of the order was answered before the vehicle was released."
+    return Block(TITLE, tuple(lines), nothing=nothing)
+
+
+def in_the_order(test: Test) -> bool:
+    return any(belongs(one, test.name) for one in ORDER)
+
+
+def _answered(there: Diagnosis, test: Guided) -> Iterator[Line]:
+    yield from (_line(there, test, one) for one in there.tests if belongs(test, one.name))
+    beside = _elsewhere(there, test)
+    if beside:
+        yield Line(test.title, beside, "disc", deeds=_elsewhere_deeds(there, test))
+    elif there.job.arrival == "no air" and test.key in NOT_WITHOUT_AIR and not _kept(there, test):
+        yield Line(test.title, f"not possible · {NO_AIR}", "bar", deeds=_elsewhere_deeds(there, test))
+
+
+def _kept(there: Diagnosis, test: Guided) -> bool:
+    return any(belongs(test, one.name) for one in there.tests)
+
+
+def _elsewhere(there: Diagnosis, test: Guided) -> str:
+    """What answers a test that has a place of its own on the tab; empty while nothing does."""
+    before = [one for one in there.readings if one.phase == BEFORE]
+    read = [code for code in there.codes if code.when == "before"]
+    told = {
+        "heights": (before[:1], "read once" if len(before) == 1 else f"read {len(before)} times, the first counts"),
+        "levelled": (before[1:], "read again"),
+        "codes": (read, f"{len({code.module for code in read})} read"),
+        "stand": (there.stands, there.stands and _stand_words(there)),
+    }
+    there_is, words = told.get(test.by, ((), ""))
+    return f"done · {words}" if there_is else ""
+
+
+def _stand_words(there: Diagnosis) -> str:
+    last = there.stands[-1]
+    return there.judged[last.number].sentence if last.number in there.judged else "begun, see below"
+
+
+def _elsewhere_deeds(there: Diagnosis, test: Guided) -> tuple[Deed, ...]:
+    """The act of the block further down that answers this test, to be done from here."""
+    blocks = {"heights": heights.block(there), "levelled": heights.block(there)}
+    if test.by == "stand":
+        return tuple(replace(deed, label="Begin…") for deed in stand.block(there, "").deeds) if not there.stands else ()
+    return (
+        tuple(replace(deed, label="Measure…", main=False) for deed in blocks[test.by].deeds)
+        if test.by in blocks
+        else ()
+    )
+
+
+def _line(there: Diagnosis, test: Guided, one: Test) -> Line:
+    payload = there.told.get(one.entry, {})
+    noted = noted_words(payload.get("noted", ""), *_entered(there, one))
+    who = there.names.get(one.by, one.by)
+    said = " · ".join(filter(None, (one.answer, one.result, one.reason, who, noted)))
+    beside = "\n".join(filter(None, (said, hint_of(one.result))))
+    deeds = (_correction(there, test, one, payload),)
+    return Line(one.name, beside, mark_of_answer(one.answer), one.at, loud=bool(payload.get("outside")), deeds=deeds)
+
+
+def _entered(there: Diagnosis, one: Test) -> tuple[str, str]:
+    by, at = there.entered.get(one.entry, ("", ""))
+    return there.names.get(by, by), day_and_hour(at)
+
+
+def _open(there: Diagnosis, test: Guided, is_next: bool) -> Line:
+    """A test that has no answer yet. The next one says how it is done, and its main act is the one at hand."""
+    own = () if test.by else (_done(there, test),)
+    deeds = (*(_elsewhere_deeds(there, test) or own), _otherwise(there, test))
+    first = (replace(deeds[0], main=True), *deeds[1:]) if is_next and len(deeds) > 1 else deeds
+    return Line(test.title, test.how if is_next else "", "ring", deeds=first)
+
+
+def _done(there: Diagnosis, test: Guided) -> Deed:
+    asks = (*asks_of(there, test), *late_asks(there.people))
+    return Deed("guided", "Done…", asks, of=test.key, keep="Keep", explain=test.how, caution=test.caution)
+
+
+def _otherwise(there: Diagnosis, test: Guided) -> Deed:
+    answers = tuple(Option(answer, answer) for answer in OTHERWISE)
+    reason = Ask("reason", "Why", phrases=phrases_for(there.phrases, "reason"), required=False)
+    asks = (Ask("answer", "It was", "list", answers), reason, *late_asks(there.people))
+    return Deed("guided", "Not done…", asks, of=test.key, keep="Keep")
+
+
+def _correction(there: Diagnosis, test: Guided, one: Test, payload: Mapping[str, Any]) -> Deed:
+    """The questions again, with what was answered."""
+    told = {**payload.get("figures", {}), **payload.get("parts", {})}
+    told |= {LIMIT + key: text for key, text in payload.get("limits", {}).items()}
+    told |= {name: payload[name] for name in ("source", "words", "reason", "answer") if name in payload}
+    if test.apart and one.name != test.title:
+        told |= {test.apart: one.name.rpartition(", ")[2]}
+    if "words" not in told and not payload.get("figures") and not payload.get("parts"):
+        told["words"] = one.result  # an answer of before the questions were asked one by one
+    asked = asks_of(there, test) if one.answer == "done" else _otherwise(there, test).asks[:2]
+    asks = tuple(replace(ask, value=told.get(ask.name, "")) for ask in asked)
+    asks = tuple(replace(ask, name="why", label="Why it was so") if ask.name == "reason" else ask for ask in asks)
+    return Deed("guided", "Correct…", (*asks, REASON), of=f"{test.key}/{one.entry}", caution=test.caution)
+
+
+def asks_of(there: Diagnosis, test: Guided) -> tuple[Ask, ...]:
+    """What a test asks: each reading with its limit beside it, then what else it showed."""
+    asks = [ask for part in test.parts for ask in _asks(part)]
+    if any(part.kind == "quantity" for part in test.parts):
+        asks.append(Ask("source", LIMITS_FROM, required=False, phrases=phrases_for(there.phrases, "source")))
+    words = Ask("words", "What else it showed", "long text", required=not test.parts)
+    return (*asks, replace(words, required=False, phrases=phrases_for(there.phrases, f"test {test.key}")))
+
+
+def _asks(part: Part) -> Iterator[Ask]:
+    if part.kind == "quantity":
+        unit = UNIT[part.unit].label
+        reckoned = Reckoned(part.figure, part.result) if part.figure else None
+        yield Ask(part.key, part.label, "quantity", unit=unit, required=False, reckoned=reckoned)
+        yield Ask(LIMIT + part.key, f"Limit of that, like at most 12 {unit}", required=False)
+        return
+    kind = {"several": "pieces"}.get(part.kind, part.kind)
+    yield Ask(part.key, part.label, kind, tuple(Option(word, word) for word in part.options), required=False)
+
+
+def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
+    key, _, entry = deed.of.partition("/")
+    if not entry:
+        return keep_guided(book, by.who, job, key, given).words
+    answers = {name: text for name, text in given.items() if name not in ("reason", *NAMES)}
+    answers |= {"reason": answers.pop("why")} if "why" in answers else {}
+    return correct_guided(book, by.who, job, key, int(entry), answers, given["reason"]).words
