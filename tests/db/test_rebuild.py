@@ -45,6 +45,7 @@ def steps(draw):
         "outcome": draw(WORDS),
         "what": draw(st.sampled_from(["vehicle", "customer"])), "gone": draw(SMALL), "kept": draw(SMALL),
         "state": draw(st.sampled_from(["fitted", "discarded"])), "due_on": "2026-12-09", "value": 1, "title": "Strut",
+        "call": draw(st.integers(19, 60)), "promised": "2026-11-28", "expected": draw(WORDS),
         "reminder": draw(st.integers(19, 60)), "digest": "", "text": "", "unit": "km", "kind": "part",
         "part": str(draw(st.integers(19, 60))), "reason": draw(st.sampled_from(["failed", "still on"])),
     }  # fmt: skip
