@@ -15,6 +15,7 @@ from jobbook.db.calls import Calls
 from jobbook.db.customers import Customers
 from jobbook.db.facts import Papers
 from jobbook.db.files import Files
+from jobbook.db.history import VehicleHistory
 from jobbook.db.jobs import Jobs
 from jobbook.db.journal import Journal
 from jobbook.db.keys import Key
@@ -103,6 +104,10 @@ class Book:
     @cached_property
     def files(self) -> Files:
         return Files(self._rows, self._givens.folder)
+
+    @cached_property
+    def history(self) -> VehicleHistory:
+        return VehicleHistory(self._rows)
 
     @cached_property
     def part_lives(self) -> PartLives:

@@ -10,7 +10,7 @@ from jobbook.core.journal import Entry
 from jobbook.db.rows import Rows
 from jobbook.db.standing_jobs import issued as piece_issued
 from jobbook.db.standing_jobs import piece_state as state_of_piece
-from jobbook.db.standing_names import place
+from jobbook.db.standing_names import kept_of, place
 
 SAID = ("title", "number", "supplier", "serial", "batch", "condition")
 ODOMETER_SAYS = ("unit", "what", "reset", "old_end", "old_unit", "new_start")
@@ -88,5 +88,5 @@ def odometer(rows: Rows, entry: Entry) -> None:
         rows.run("DELETE FROM odometer WHERE entry = :replaces", replaces=entry.replaces)
     job = entry.job if entry.job is not None else facts.get("job") or None
     told: dict[str, Any] = {name: str(facts.get(name, "")) for name in ODOMETER_SAYS}
-    told |= {"vehicle": facts["vehicle"], "value": facts["value"], "at": entry.done_at}
+    told |= {"vehicle": kept_of(rows, "vehicle", facts["vehicle"]), "value": facts["value"], "at": entry.done_at}
     place(rows, "odometer", ("entry",), entry=entry.number, job=job, **told)

@@ -215,7 +215,7 @@ def _work_kinds(tx: WritingBook, number: int) -> None:
     issued = fact(tx, "issued/1", number, {"serves": "strut@FL", "title": "Air strut", "serial": "S1", "kind": "part"})
     fact(tx, "piece-state/1", number, {"piece": str(issued.number), "state": "fitted", "reason": ""})
     fact(tx, "part-off/1", number, {"part": str(issued.number), "reason": "failed", "note": ""})
-    joiner = {"vehicle": 1, "line": "line to the front left", "corner": "FL", "whose": "others", "state": "in"}
+    joiner = {"line": "line to the front left", "corner": "FL", "whose": "others", "state": "in"}
     fact(tx, "line-joiner/1", number, joiner | {"of": "", "note": ""})
     fact(tx, "begun/1", number, {"method": "abc", "corner": "FL", "options": {}, "key": "air-strut"}, act="begun 1")
     reading = {"do": "measure", "what": "heights", "readings": [["FL", "401"]], "how": "rule"}

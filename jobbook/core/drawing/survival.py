@@ -160,7 +160,8 @@ def _words(curves: Sequence[LifeCurve], across: str) -> str:
     if not curves:
         return "Part life: no parts"
     told = (
-        f"{curve.label or 'they'}: {len(curve.watched)} parts, {curve.steps[-1].share * 100:.0f} % still work at the end"
+        f"{curve.label or 'they'}: {len(curve.watched)} parts, "
+        f"{curve.steps[-1].share * 100:.0f} % still work at the end"
         for curve in curves
     )
     return f"Share of parts that still work, {across}; {'; '.join(told)}"

@@ -68,11 +68,9 @@ INDEXES: tuple[str, ...] = (
     "CREATE INDEX fitted_off_by ON fitted (off_by)",
     "CREATE INDEX fitted_sort ON fitted (function, number, supplier)",
     "CREATE INDEX odometer_vehicle ON odometer (vehicle, entry)",
-    """CREATE INDEX journal_joiner ON journal ((CAST(body -> 'payload' ->> 'vehicle' AS {int})))
-        WHERE kind = 'line-joiner/1'""",
-    """CREATE INDEX journal_heights ON journal (job)
+    """CREATE INDEX journal_heights ON journal (job, kind)
         WHERE kind = 'act/1' AND body -> 'payload' -> 'act' ->> 'what' = 'heights'""",
-    """CREATE INDEX journal_declined ON journal (job)
+    """CREATE INDEX journal_declined ON journal (job, kind)
         WHERE kind = 'act/1' AND (body -> 'payload' -> 'act' ->> 'answer' = 'declined'
         OR body -> 'payload' -> 'act' ->> 'do' = 'declined')""",
 )
