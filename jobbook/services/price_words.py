@@ -1,9 +1,11 @@
 """What the job page says of money: what is allowed, what the lines come to, what was used so far."""
 
 from jobbook.core.estimate import Totals
-from jobbook.core.price import Priced, customers, used
+from jobbook.core.price import Priced, above, customers, used
 from jobbook.core.profiles import Profile
 from jobbook.services.sheets import Fact
+
+__all__ = ["above", "allowed_and_used", "standing"]
 
 
 def allowed_and_used(priced: Priced, currency: str) -> str:

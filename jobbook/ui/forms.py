@@ -14,8 +14,8 @@ from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
 from jobbook.ui.controls import button, label
 from jobbook.ui.corners import HeightsField
 from jobbook.ui.fields import Field, LineField, LongField, QuantityField, SecretField, ShortField
-from jobbook.ui.signature_pad import SignatureField
 from jobbook.ui.place_fields import FileField, FolderField
+from jobbook.ui.signature_pad import SignatureField
 
 FEW = 4  # so many answers stand side by side; more go into a list to open
 FEW_LETTERS = 60
@@ -113,7 +113,7 @@ class Form(QWidget):
         self.more.setVisible(bool(folded))
         if not folded:
             return place
-        named = ", ".join(label.split(",")[0].split(":")[0].lower() for label in folded)
+        named = ", ".join(dict.fromkeys(label.split(",")[0].split(":")[0].lower() for label in folded))
         self.more.setText(QCoreApplication.translate("Form", "More: {0}…").format(named))
         self.more.setAccessibleName(self.more.text())
         row = -(-place // self._columns)

@@ -11,6 +11,7 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Fact, JobSheet
 
 Answers = Mapping[str, str]
+Live = Callable[[Answers], str]
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,7 @@ class Deed:
     signs: bool = False
     opens: bool = False
     end: LooseEnd | None = None
-    live: Callable[[Answers], str] | None = None  # what the answers come to while they are typed
+    live: Live | None = None  # what the answers come to while they are typed
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """Times as a person types them beside a permission or a code that was read."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from jobbook.core.errors import Refused
 
@@ -24,3 +24,19 @@ def read(typed: str, now: datetime) -> str:
             raise Refused(f"“{typed}” has not come yet; nothing was kept. Write when it was.")
         return moment.isoformat()
     raise Refused(f"“{typed}” is not a time; nothing was kept. Write it like {now:%Y-%m-%d} 14:30, or 14:30 for today.")
+
+
+DAYS = ("%Y-%m-%d", "%d %b %Y", "%d %B %Y", "%d.%m.%Y")
+
+
+def read_day(typed: str, today: date) -> str:
+    """The typed day as an ISO text; empty stays empty. A month in figures is read only behind the day, with points."""
+    text = " ".join(typed.split())
+    if not text:
+        return ""
+    for shape in DAYS:
+        try:
+            return datetime.strptime(text, shape).date().isoformat()
+        except ValueError:
+            continue
+    raise Refused(f"“{typed}” is not a day; nothing was kept. Write it like {today:%Y-%m-%d} or {today:%-d %b %Y}.")
