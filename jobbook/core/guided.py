@@ -185,7 +185,7 @@ ORDER = (
         "supply", "Supply: run time, pressure, relay, intake and dryer",
         "A compressor fails because something leaked for long: look at the leak before the compressor.",
         (
-            _quantity("run_time", "Run time until it stops", "time", "s", "fill-time", "seconds"),
+            _quantity("run_time", "Run time until it stops", "time", "s"),
             _quantity("pressure", "Pressure reached", "pressure", "bar"),
             _quantity("current", "Current", "current", "A"),
             _quantity("voltage", "Voltage at it, running", "voltage", "V"),

@@ -4,13 +4,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from jobbook.core.bounds import read_bounds
 from jobbook.core.drawing import mark_of_answer
+from jobbook.core.errors import Refused
 from jobbook.core.guided import ORDER, Guided, Part, belongs
+from jobbook.core.heights import shown
 from jobbook.core.jobs import ANSWERS, Test
 from jobbook.core.quantities.units import UNIT
 from jobbook.services.diagnosing import Diagnosis
 from jobbook.services.guided import LIMIT, correct_guided, hint_of, keep_guided
-from jobbook.services.heights import BEFORE
+from jobbook.services.heights import BEFORE, HeightReading
 from jobbook.services.late import NAMES, late_asks, noted_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.phrases import phrases_for
@@ -21,7 +24,7 @@ from jobbook.ui.moments import day_and_hour
 
 TITLE = "The order that wastes least time"
 OTHERWISE = tuple(answer for answer in ANSWERS if answer != "done")
-LIMITS_FROM = "Limits from: document and edition, or the shop's rule"
+LIMITS_FROM = "Limits: where they stand, document and edition"
 REASON = Ask("reason", "Why it is corrected")
 NO_AIR = "arrived with no air, on its stops"
 NOT_WITHOUT_AIR = ("heights", "levelled", "stand")  # nothing of a ride height can be told of a vehicle on its stops
@@ -63,13 +66,21 @@ def _elsewhere(there: Diagnosis, test: Guided) -> str:
     before = [one for one in there.readings if one.phase == BEFORE]
     read = [code for code in there.codes if code.when == "before"]
     told = {
-        "heights": (before[:1], "read once" if len(before) == 1 else f"read {len(before)} times, the first counts"),
-        "levelled": (before[1:], "read again"),
-        "codes": (read, f"{len({code.module for code in read})} read"),
+        "heights": (before[:1], heights_read(before[0], there.unit) if before else ""),
+        "levelled": (before[1:], heights_read(before[-1], there.unit) if before else ""),
+        "codes": (read, _modules_words({code.module for code in read})),
         "stand": (there.stands, there.stands and _stand_words(there)),
     }
     there_is, words = told.get(test.by, ((), ""))
     return f"done · {words}" if there_is else ""
+
+
+def heights_read(one: HeightReading, unit: str) -> str:
+    return " · ".join(f"{corner} {shown(mean, unit)}" for corner, mean in one.means.items())
+
+
+def _modules_words(modules: set[str]) -> str:
+    return f"{len(modules)} module{'s' if len(modules) > 1 else ''} read: {', '.join(sorted(modules))}"
 
 
 def _stand_words(there: Diagnosis) -> str:
@@ -140,23 +151,39 @@ def _correction(there: Diagnosis, test: Guided, one: Test, payload: Mapping[str,
 
 
 def asks_of(there: Diagnosis, test: Guided) -> tuple[Ask, ...]:
-    """What a test asks: each reading with its limit beside it, then what else it showed."""
-    asks = [ask for part in test.parts for ask in _asks(part)]
-    if any(part.kind == "quantity" for part in test.parts):
-        asks.append(Ask("source", LIMITS_FROM, required=False, phrases=phrases_for(there.phrases, "source")))
-    words = Ask("words", "What else it showed", "long text", required=not test.parts)
-    return (*asks, replace(words, required=False, phrases=phrases_for(there.phrases, f"test {test.key}")))
+    """What a test asks: its parts, what else it showed, and folded away the limits with the place where they stand."""
+    words = Ask("words", "What else it showed", "long text", required=False)
+    asks = (
+        *(_ask(part) for part in test.parts),
+        replace(words, phrases=phrases_for(there.phrases, f"test {test.key}")),
+    )
+    limits = tuple(_limit(part) for part in test.parts if part.kind == "quantity")
+    if not limits:
+        return asks
+    source = Ask("source", LIMITS_FROM, required=False, folded=True, phrases=phrases_for(there.phrases, "source"))
+    return (*asks, *limits, source)
 
 
-def _asks(part: Part) -> Iterator[Ask]:
-    if part.kind == "quantity":
-        unit = UNIT[part.unit].label
-        reckoned = Reckoned(part.figure, part.result) if part.figure else None
-        yield Ask(part.key, part.label, "quantity", unit=unit, required=False, reckoned=reckoned)
-        yield Ask(LIMIT + part.key, f"Limit of that, like at most 12 {unit}", required=False)
-        return
+def _ask(part: Part) -> Ask:
     kind = {"several": "pieces"}.get(part.kind, part.kind)
-    yield Ask(part.key, part.label, kind, tuple(Option(word, word) for word in part.options), required=False)
+    unit = UNIT[part.unit].label if part.unit else ""
+    reckoned = Reckoned(part.figure, part.result) if part.figure else None
+    options = tuple(Option(word, word) for word in part.options)
+    return Ask(part.key, part.label, kind, options, unit, required=False, reckoned=reckoned)
+
+
+def _limit(part: Part) -> Ask:
+    label = f"Limits: {part.label.lower()}, like at most 9 {UNIT[part.unit].label}"
+    return Ask(LIMIT + part.key, label, required=False, folded=True, hint=lambda typed: _doubt(part, typed))
+
+
+def _doubt(part: Part, typed: str) -> str:
+    """Why a limit cannot be read yet; empty for one that can."""
+    try:
+        read_bounds(typed, part.quantity, part.unit)
+    except Refused as refused:
+        return str(refused) if typed.strip() else ""
+    return ""
 
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
