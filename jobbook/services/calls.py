@@ -78,11 +78,12 @@ def close_call(book: OpenBook, who: Person, number: int, outcome: str, note: str
     if outcome not in OUTCOMES or (outcome == "arrived") != bool(job):
         raise Refused(f"Nothing was kept: say what came of the call: {', '.join(OUTCOMES.values())}.")
     with writing(book, who, "desk") as tx:
-        _still_open(tx, number)
         keep_close(tx, number, outcome, note, job)
 
 
 def keep_close(tx: WritingBook, number: int, outcome: str, note: str = "", job: int = 0) -> None:
+    """Keep inside a write what came of a call. Refused where it ended already."""
+    _still_open(tx, number)
     facts = {"call": number, "outcome": outcome, "note": tx.seal(note.strip()), "job": job}
     tx.keep(Draft("call-closed/1", "call", facts, job=job or None))
 
@@ -117,3 +118,17 @@ def answers_of(call: Call) -> dict[str, str]:
         for name, value in facts.items()
     }
     return said | {"corners": ",".join(call.corners), "overnight": "yes" if call.overnight else "no"}
+
+
+def known_by_plate(book: OpenBook, plate: str) -> str:
+    """What the book knows of the vehicle with this plate, in a sentence for whoever is on the telephone; or ""."""
+    if not plate.strip():
+        return ""
+    with book.store.read() as reading:
+        found = next(iter(reading.vehicles.by_plate(plate)), None)
+        jobs = reading.jobs.of_vehicle(found.id) if found else []
+    if found is None:
+        return ""
+    in_shop = next((job.number for job in jobs if job.stage != "released"), 0)
+    here = f"Was here {len(jobs)} times, last in job {jobs[0].number}." if jobs else "Was not here yet."
+    return f"{found.title} bears this plate. " + (f"It is in the shop now: job {in_shop}." if in_shop else here)

@@ -11,6 +11,7 @@ from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import CORNERS, Act
 from jobbook.db.store import WritingBook
+from jobbook.services.calls import keep_close
 from jobbook.services.customers import customer_told
 from jobbook.services.heights import pairs_of, rule_used
 from jobbook.services.odometers import keep_odometer, keep_unknown, question_of, read_odometer
@@ -52,6 +53,7 @@ class Arrival:
     payer_name: str = ""  # who pays, by name, where it is not the customer
     reset: Reset = NO_RESET  # why the odometer begins anew, where it does
     odometer_unknown: str = ""  # why the odometer could not be read; it is not nought then
+    call: int = 0  # the call that it was announced by, which ends with this job
 
 
 def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "") -> int:
@@ -76,6 +78,8 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
         _keep_concerns(tx, job, concerns)
         _keep_distance(tx, job, vehicle.id, value, arrival)
         _keep_as_it_stands(tx, job, vehicle, arrival)
+        if arrival.call:
+            keep_close(tx, arrival.call, "arrived", job=job)
     return job
 
 

@@ -5,10 +5,11 @@ from collections.abc import Callable
 from PySide6.QtCore import QCoreApplication, QSettings
 
 from jobbook.ui.duty import Duty
+from jobbook.ui.jobs.call_page import CallPage
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.page import JobsPage
 from jobbook.ui.jobs.take_in import TakeInPage
-from jobbook.ui.places import FIGURES, JOBS, LIST, LOOKING_BACK, NEW, ONE, SHOP, VEHICLES
+from jobbook.ui.places import CALL, FIGURES, JOBS, LIST, LOOKING_BACK, NEW, ONE, SHOP, VEHICLES
 from jobbook.ui.rooms import Makers, Page, Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
@@ -39,6 +40,7 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: 
     jobs: Makers = {
         LIST: lambda: JobsPage(setting.book),
         NEW: lambda: TakeInPage(setting),
+        CALL: lambda: CallPage(setting),
         ONE: lambda: JobPage(setting),
     }
     vehicles: Makers = {LIST: lambda: VehiclesPage(setting), ONE: lambda: VehiclePage(setting)}

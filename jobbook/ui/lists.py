@@ -24,6 +24,8 @@ class ListWords:
     not_found: str
     act: str = ""
     act_key: str = ""
+    other: str = ""  # another act beside the first
+    other_key: str = ""
 
 
 class Empty(QWidget):
@@ -66,6 +68,7 @@ class RecordList(QWidget):
     asked = Signal(str, str)
     opened = Signal(object)
     act_clicked = Signal()
+    other_clicked = Signal()
 
     def __init__(
         self,
@@ -90,6 +93,7 @@ class RecordList(QWidget):
         self._pause.setSingleShot(True)
         self._pause.setInterval(TYPING_PAUSE_MS)
         self.act = button(words.act, "main", words.act_key)
+        self.other = button(words.other, "plain", words.other_key)
         self._lay_out(filters)
         self._connect()
 
@@ -97,13 +101,14 @@ class RecordList(QWidget):
         self._stack = QStackedWidget()
         self._stack.addWidget(self.table)
         self._stack.addWidget(self.empty)
-        head = row(label(self._words.title, "title"), 1, self.act, gap=look.UNIT * 2)
+        head = row(label(self._words.title, "title"), 1, self.other, self.act, gap=look.UNIT * 2)
         asking = row(self.find_field, *self._filter_buttons(filters), 1)
         sheet = frame("sheet")
         asking.setContentsMargins(look.UNIT, look.UNIT, look.UNIT, look.UNIT)
         sheet.setLayout(column(asking, self._stack, gap=0, margin=(look.UNIT, 1, look.UNIT, 1)))
         self.setLayout(column(head, sheet, gap=look.UNIT * 2))
         self.act.setVisible(bool(self._words.act))
+        self.other.setVisible(bool(self._words.other))
 
     def _filter_buttons(self, filters: Sequence[tuple[str, str]]) -> list[QPushButton]:
         made = []
@@ -125,6 +130,7 @@ class RecordList(QWidget):
         self._pause.timeout.connect(self._ask)
         self.table.opened.connect(self.opened)
         self.act.clicked.connect(self.act_clicked)
+        self.other.clicked.connect(self.other_clicked)
         self.empty.act_clicked.connect(self.act_clicked)
 
     def _into_the_list(self) -> None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
-LIST, NEW, ONE = "list", "new", "one"
+LIST, NEW, ONE, CALL = "list", "new", "one", "call"
 TODAY, LOOKING_BACK = "today", "looking back"
 TOOLS, BACKUP = "tools", "backup"  # parts of the shop
 
@@ -41,6 +41,16 @@ def a_tool(number: str) -> Place:
 def a_figure(name: str, **given: str) -> Place:
     """The sheet of one figure, with these inputs typed already."""
     return Place(FIGURES, LIST, 0, name, tuple(given.items()))
+
+
+def a_call(number: int = 0) -> Place:
+    """The form of one call; 0: of a new one."""
+    return Place(JOBS, CALL, number)
+
+
+def it_is_here(call: int) -> Place:
+    """Taking in the vehicle that somebody called about."""
+    return Place(JOBS, NEW, call)
 
 
 TAKE_IN = Place(JOBS, NEW)

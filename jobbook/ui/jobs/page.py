@@ -23,6 +23,7 @@ class JobsPage(Page):
         self.list.asked.connect(self._narrow)
         self.list.opened.connect(self.presenter.open)
         self.list.act_clicked.connect(self.presenter.take_in)
+        self.list.other_clicked.connect(self.presenter.somebody_calls)
 
     def _words(self) -> ListWords:
         return ListWords(
@@ -35,6 +36,8 @@ class JobsPage(Page):
             not_found=self.tr("No job fits. Take away a word, or choose another stage."),
             act=self.tr("Take in a vehicle"),
             act_key="Ctrl+N",
+            other=self.tr("Somebody calls"),
+            other_key="Ctrl+T",
         )
 
     def _stages(self) -> tuple[tuple[str, str], ...]:

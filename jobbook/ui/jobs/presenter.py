@@ -7,7 +7,7 @@ from jobbook.core.jobs import JobRow
 from jobbook.core.pages import Page
 from jobbook.services.jobs import jobs
 from jobbook.services.opened import OpenBook
-from jobbook.ui.places import TAKE_IN, Place, a_job
+from jobbook.ui.places import TAKE_IN, Place, a_call, a_job
 
 
 class JobsPresenter:
@@ -25,6 +25,9 @@ class JobsPresenter:
 
     def open(self, row: JobRow) -> None:
         self._go(a_job(row.number))
+
+    def somebody_calls(self) -> None:
+        self._go(a_call())
 
     def take_in(self) -> None:
         self._go(TAKE_IN)

@@ -85,8 +85,11 @@ class TakeInPage(Page):
         return next(form for form in self.forms if field in form.fields)
 
     def arrive(self, place: Place) -> None:
-        """What was begun and left still stands; otherwise the form is empty."""
-        if not self._begun:
+        """What was begun and left still stands; otherwise the form is empty, or holds what a call said of it."""
+        if place.number and not self.presenter.is_of_call(place.number):
+            self._begin_again()
+            self._begun = self.presenter.open_call(place.number)
+        elif not self._begun:
             self._begin_again()
         self.vehicle.focus_first()
 

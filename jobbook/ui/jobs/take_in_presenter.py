@@ -4,13 +4,16 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Protocol
 
+from jobbook.core.calls import Call, concern_of
 from jobbook.core.errors import BookError, Refused
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.core.work.model import CORNERS
+from jobbook.services.calls import get_call
 from jobbook.services.customers import customers
 from jobbook.services.intake import Arrival, read_height, take_in
 from jobbook.services.odometers import read_odometer
 from jobbook.services.vehicles import clean_vin, find_by_vin, odometer_question, vehicle, vin_findings
+from jobbook.ui.moments import day_and_hour
 from jobbook.ui.setting import Setting
 
 ENOUGH_OF_A_NAME = 2
@@ -41,12 +44,29 @@ class TakeInPresenter:
         self._setting, self._view, self._done = setting, view, done
         self._vehicle = Vehicle(0, "")
         self._customer = Customer(0, "")
+        self._call = 0
         self._busy = False
 
     def open(self) -> None:
         """Begin with nobody and nothing known."""
-        self._vehicle, self._customer = Vehicle(0, ""), Customer(0, "")
+        self._vehicle, self._customer, self._call = Vehicle(0, ""), Customer(0, ""), 0
         self._view.show_known("")
+
+    def is_of_call(self, number: int) -> bool:
+        return self._call == number
+
+    def open_call(self, number: int) -> bool:
+        """Begin with what somebody said who called about the vehicle; False where the call ended already."""
+        call = get_call(self._setting.book, number)
+        if call.outcome:
+            return False
+        self._call = number
+        said = {"customer": call.caller, "phone": call.phone, "plate": call.plate, "concerns": concern_of(call)}
+        self._view.fill_in({name: text or "" for name, text in said.items()} | {"payer": call.payer})
+        self._view.fill_in({"arrival": "recovered" if call.driven == "no" else "driven"})
+        self._view.show_known(_call_words(call))
+        self.name_typed(call.caller or "")
+        return True
 
     def vin_typed(self, typed: str) -> None:
         vin = clean_vin(typed)
@@ -113,6 +133,7 @@ class TakeInPresenter:
         self._busy = True
         self._view.show_busy(True)
         arrival, book = arrival_of(answers, self._vehicle, self._customer), self._setting.book
+        arrival = replace(arrival, call=self._call)
         self._setting.lanes.keep(lambda: take_in(book, who, arrival), self._taken_in, self._refused)
 
     def _taken_in(self, job: int) -> None:
@@ -126,6 +147,11 @@ class TakeInPresenter:
     def _free(self) -> None:
         self._busy = False
         self._view.show_busy(False)
+
+
+def _call_words(call: Call) -> str:
+    about = f", {call.vehicle}" if call.vehicle else ""
+    return f"Announced by telephone, {day_and_hour(call.taken_at)}{about}. Read the VIN from the vehicle itself."
 
 
 def _doubt_of(corner: str, typed: str) -> str:
