@@ -7,6 +7,7 @@ import click
 
 from jobbook.backup_commands import backup, restore
 from jobbook.command_words import ALTERED, AS_JSON, plainly, say
+from jobbook.list_commands import export_list, import_list
 from jobbook.reckon_command import reckon
 
 if TYPE_CHECKING:
@@ -36,6 +37,8 @@ def main(ctx: click.Context) -> None:
 main.add_command(reckon)
 main.add_command(backup)
 main.add_command(restore)
+main.add_command(import_list)
+main.add_command(export_list)
 
 
 @main.command("open", hidden=True)

@@ -57,12 +57,14 @@ def vehicle_words(vin: str, plate: str, make: str, model: str) -> set[str]:
 
 def put(rows: Rows, kind: str, subject: int, found: set[str], source: str = "") -> None:
     """Let a subject be found by these words; `source` is the sealed value that they come from, if they do."""
-    for token in sorted(found):
-        rows.run(
-            "INSERT INTO found (kind, token, subject, source) VALUES (:kind, :token, :subject, :source) "
-            "ON CONFLICT DO NOTHING",
-            kind=kind, token=token[:LONGEST], subject=subject, source=source,
-        )  # fmt: skip
+    tokens = {f"t{n}": token for n, token in enumerate(sorted({word[:LONGEST] for word in found}))}
+    if not tokens:
+        return
+    marks = ", ".join(f"(:kind, :{name}, :subject, :source)" for name in tokens)
+    rows.run(
+        f"INSERT INTO found (kind, token, subject, source) VALUES {marks} ON CONFLICT DO NOTHING",
+        kind=kind, subject=subject, source=source, **tokens,
+    )  # fmt: skip
 
 
 def forget(rows: Rows, kind: str, subject: int, source: str | None = None) -> None:

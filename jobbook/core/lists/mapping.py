@@ -23,10 +23,8 @@ def guess(kind: str, headings: Sequence[str]) -> Mapped:
     taken: list[str] = []
     for heading in headings:
         name = _named(kind, folded(heading))
-        alone = next(
-            (one.between == " " and one.name not in ("name",) for one in KINDS[kind] if one.name == name), True
-        )
-        taken.append(NOT_TAKEN if alone and name in taken else name)
+        again = name in taken and name != NOT_TAKEN and not column_of(kind, name).between
+        taken.append(NOT_TAKEN if again else name)
     return tuple(taken)
 
 
@@ -51,7 +49,16 @@ def said(kind: str, headings: Sequence[str], start: Mapped, told: Mapping[str, s
             facts = ", ".join(one.name for one in KINDS[kind])
             raise Refused(f"Nothing was read: “{fact}” is nothing that {kind} have. They have {facts}.")
         mapped[by_heading[folded(heading)]] = names.get(folded(wanted), NOT_TAKEN)
+    _look_at_twice(kind, headings, mapped)
     return tuple(mapped)
+
+
+def _look_at_twice(kind: str, headings: Sequence[str], mapped: Sequence[str]) -> None:
+    """Refused where two columns would hold what one alone can hold."""
+    for one in KINDS[kind]:
+        both = [headings[place] for place, name in enumerate(mapped) if name == one.name]
+        if len(both) > 1 and not one.between:
+            raise Refused(f"Nothing was read: {_listed(both)} cannot both be “{one.title}”; leave one of them out.")
 
 
 def look_at_mapping(kind: str, mapped: Mapped, headings: Sequence[str]) -> None:

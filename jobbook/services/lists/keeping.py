@@ -1,0 +1,67 @@
+"""One row of a list kept in the book, inside a write."""
+
+from dataclasses import asdict, replace
+from typing import Any
+
+from jobbook.core.journal import Draft
+from jobbook.core.lists.columns import CUSTOMERS, PARTS, VEHICLES
+from jobbook.core.lists.known import OF_CUSTOMER, OF_PART, OF_VEHICLE, SAME, Decision, Facts, Known, Record, decide
+from jobbook.core.parts import KnownPart
+from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.db.store import WritingBook
+from jobbook.services.vehicles import vehicle_draft
+
+BY_NUMBER = ("number_here", "owner_here")
+NAMES = {CUSTOMERS: OF_CUSTOMER, VEHICLES: OF_VEHICLE, PARTS: OF_PART}
+BLANK: dict[str, Record] = {CUSTOMERS: Customer(0, ""), VEHICLES: Vehicle(0, ""), PARTS: KnownPart(0, "", "")}
+
+
+def put(tx: WritingBook, known: Known, kind: str, facts: Facts) -> str:
+    """Keep what a row brings, judged by the book as it is now. Returns "new", "changed" or "same"."""
+    decision = _decided(known, kind, facts)
+    if decision.what == SAME:
+        return SAME
+    record = decision.record
+    if decision.owner is not None:
+        record = replace(record, customer_id=_kept(tx, known, decision.owner).id)
+    _kept(tx, known, record)
+    return decision.what
+
+
+def _decided(known: Known, kind: str, facts: Facts) -> Decision:
+    """What the plan decided, decided again. Others may have written meanwhile: where the row could now mean several, a
+    new record is one too many, and better than the wrong one."""
+    try:
+        return decide(known, kind, facts)
+    except ValueError:
+        named = {name: value for name, value in facts.items() if name not in BY_NUMBER}
+    try:
+        return decide(known, kind, named)
+    except ValueError:
+        return _new(kind, named)
+
+
+def _new(kind: str, facts: Facts) -> Decision:
+    told: dict[str, Any] = {name: facts[name] for name in NAMES[kind] if name in facts}
+    return Decision("new", replace(BLANK[kind], **told))
+
+
+def _kept(tx: WritingBook, known: Known, record: Any) -> Any:
+    """The record under its number, kept and learnt."""
+    next_ids = {Customer: tx.next_customer_id, Vehicle: tx.next_vehicle_id, KnownPart: tx.next_part_id}
+    numbered = record if record.id else replace(record, id=int(next_ids[type(record)]()))
+    tx.keep(_draft(tx, numbered))
+    known.learn(numbered)
+    return numbered
+
+
+def _draft(tx: WritingBook, record: Record) -> Draft:
+    if isinstance(record, Vehicle):
+        return vehicle_draft(record)
+    facts = asdict(record)
+    if isinstance(record, KnownPart):
+        facts["part"] = facts.pop("id")
+        return Draft("part/1", f"part/{record.id}", facts)
+    facts["customer"] = facts.pop("id")
+    facts |= {name: tx.seal(getattr(record, name) or "") for name in OF_CUSTOMER}
+    return Draft("customer/1", f"customer/{record.id}", facts)
