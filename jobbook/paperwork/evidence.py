@@ -9,6 +9,7 @@ from jobbook.paperwork.blocks import called_out, facts, ruled, section, side_by_
 from jobbook.paperwork.codes import CodeRow, Test, codes_table, tests_table
 from jobbook.paperwork.concerns import Concern, concerns_block
 from jobbook.paperwork.frame import bound, inner_width
+from jobbook.paperwork.geometry import Geometry, geometry_block
 from jobbook.paperwork.heights import Heights, LeakDown, heights_block
 from jobbook.paperwork.issue import Head, Identity, Issue, identity_facts, under_title
 from jobbook.paperwork.joints import JointRow, Source, joint_sheet
@@ -64,8 +65,8 @@ class Evidence:
     """Every word and figure of the paper, decided before it is set. Empty text prints "not recorded".
 
     `failure` is None where no failure is recorded (the paper then shows the fitting only), `leak_down` where there was
-    no stand. `excluded` are the tests that rule other causes out. `attached` names files within the PDF and what is in
-    them.
+    no stand, `geometry` where none was read. `excluded` are the tests that rule other causes out. `attached` names
+    files within the PDF and what is in them.
     """
 
     issue: Issue
@@ -90,6 +91,7 @@ class Evidence:
     deeds: tuple[Deed, ...] = ()
     release: Release = field(default_factory=Release)
     attached: tuple[str, ...] = ()
+    geometry: Geometry | None = None
 
 
 def story(record: Evidence, size: str = "A4") -> list[Flowable]:
@@ -103,6 +105,7 @@ def story(record: Evidence, size: str = "A4") -> list[Flowable]:
         *_blocks(record, width),
         *concerns_block(record.concerns, width),
         *heights_block(record.heights, width, record.leak_down),
+        *geometry_block(record.geometry, width),
         *tests_table("Other causes looked at", record.excluded, width),
         *parts_table(record.parts, width),
         *joint_sheet(record.joints, record.sources, width),

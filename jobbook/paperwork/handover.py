@@ -16,6 +16,7 @@ from jobbook.paperwork.answers import (
 from jobbook.paperwork.blocks import NONE_RECORDED, called_out, section, signatures, spaced, two_blocks
 from jobbook.paperwork.concerns import Concern, concerns_block
 from jobbook.paperwork.frame import bound, inner_width
+from jobbook.paperwork.geometry import Geometry, geometry_block
 from jobbook.paperwork.heights import Heights, heights_block
 from jobbook.paperwork.issue import Head, Identity, Issue, Party, identity_facts, under_title
 from jobbook.paperwork.joints import PlainJoint, plain_joints
@@ -38,7 +39,8 @@ class Retorque:
 class Handover:
     """Every word and figure of the paper, decided before it is set. Empty text prints "not recorded".
 
-    `retorque` is None where no wheel joint was out. `cautions` are whole sentences, see `cautions.CAUTIONS`.
+    `geometry` is None where none was read, `retorque` where no wheel joint was out. `cautions` are whole sentences,
+    see `cautions.CAUTIONS`.
     """
 
     issue: Issue
@@ -59,6 +61,7 @@ class Handover:
     retorque: Retorque | None = None
     cautions: tuple[str, ...] = ()
     warranty: str = ""
+    geometry: Geometry | None = None
 
 
 def story(record: Handover, size: str = "A4") -> list[Flowable]:
@@ -72,6 +75,7 @@ def story(record: Handover, size: str = "A4") -> list[Flowable]:
         *concerns_block(record.concerns, width),
         *parts_table(record.parts, width),
         *heights_block(record.heights, width),
+        *geometry_block(record.geometry, width),
         *plain_joints(record.joints, width),
         *answers_table(record.answers, width),
         *let_go_table(record.release, width),

@@ -116,9 +116,9 @@ def judged_angle(name: str, one: JudgedAngle, minutes: bool) -> str:
 
 
 def following_words(reading: GeometryReading) -> str:
-    """What follows from the readings and has no limit of its own: totals, cross values, thrust."""
+    """Left against right where no limit is known for it: what has one is judged, and totals are drawn."""
     minutes = in_minutes(reading.measured)
-    rest = [(n, one) for n, one in reading.judged.items() if one.measured.follows and not one.verdict]
+    rest = [(n, one) for n, one in reading.judged.items() if n.startswith("cross") and not one.verdict]
     return "; ".join(f"{title_of(name)} {_figure(one, minutes)}" for name, one in rest)
 
 

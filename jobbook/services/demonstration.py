@@ -15,6 +15,7 @@ from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.places import sample
 from jobbook.services import desk, papers, people, shop, stands, stores, work
+from jobbook.services.alignment import keep_geometry
 from jobbook.services.clock import system_chance, system_clock
 from jobbook.services.clocks import clock_trouble, confirm_clock
 from jobbook.services.intake import Arrival, take_in
@@ -224,6 +225,8 @@ def _do_step(played: Played, card: Card) -> None:
         told = played.next("heights")
         answers |= {f"heights {corner}": value for corner, value in told["corners"].items()}
         answers["temperature"] = told["temperature"]
+    if choice.act.do == "align":
+        answers |= _geometry(played)
     if choice.act.what == "fault_codes":
         answers |= played.next("code")
     doer = played.person("checker" if choice.second_person else "technician")
@@ -235,8 +238,19 @@ def _do_step(played: Played, card: Card) -> None:
         played.clock.on(timedelta(minutes=int(choice.act.minutes)))
 
 
+def _geometry(played: Played) -> Mapping[str, str]:
+    """What the sheet has as set; what it has as found is kept before it."""
+    told = played.script.get("geometry", {})
+    if "found" in told:
+        keep_geometry(played.book, played.person("technician"), played.job, "measure", told["found"])
+        played.clock.on(STEP_TIME)
+    return told.get("set", {})  # type: ignore[no-any-return]
+
+
 def _answer(played: Played, choice: Choice, ask: Ask) -> str:
     act = choice.act
+    if ask.kind == "angles":
+        return ""
     if ask.folded:
         return str(played.script["arrival"].get(ask.name, ""))
     if ask.kind == "tool":

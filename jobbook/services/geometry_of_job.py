@@ -34,11 +34,11 @@ class GeometryOfJob:
 
 
 def heights_words(one: GeometryReading, unit: str) -> str:
-    """The ride heights that the geometry was taken at: “at FL 401 · FR 402 mm, after calibration”."""
+    """The ride heights that the geometry was taken at: “at FL 401 · FR 402 mm (read after calibration)”."""
     if one.heights is None:
         return ""
     read = " · ".join(f"{corner} {shown(mean, unit)}" for corner, mean in one.heights.means.items())
-    return f"at {read} {unit}, {one.heights.phase}"
+    return f"at {read} {unit} (read {one.heights.phase})"
 
 
 def geometry_of_job(book: OpenBook, number: int) -> GeometryOfJob:

@@ -5,6 +5,8 @@ from dataclasses import asdict, replace
 from datetime import date
 from decimal import Decimal
 
+from jobbook.core.alignment_limits import PREFIX as GEOMETRY
+from jobbook.core.alignment_limits import read_limits
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import parse_stages
 from jobbook.core.fitness import WRENCHES, due_on
@@ -137,7 +139,7 @@ def keep_specification(
         raise Refused("The figure was not kept: it needs its vehicle variant, its document and its edition.")
     if second_look_by == who.id:
         raise Refused("The figure was not kept: the second look is another person's, who reads the document too.")
-    stages = read_figure(kind, text, tolerance)
+    stages = read_figure(kind, text, tolerance, key)
     if kind == "torque":
         conditions = with_look(conditions, look_before_keeping(text, tolerance, fastener, confirmed))
     with writing(book, who, "specifications") as tx:
@@ -151,12 +153,14 @@ def keep_specification(
         return next(s for s in tx.specifications.for_variant(variant) if s.key == key)
 
 
-def read_figure(kind: str, text: str, tolerance: str = "") -> tuple[str, ...]:
+def read_figure(kind: str, text: str, tolerance: str = "", key: str = "") -> tuple[str, ...]:
     """The stages of a figure as exact texts, one for each; Refused where it cannot be read for certain."""
     if kind not in FIGURE_KINDS:
         raise Refused(f"The figure was not kept: “{kind}” is no kind of figure.")
     if kind == "torque":
         return tuple(stage.exact for stage in parse_stages(text, tolerance))
+    if key.startswith(GEOMETRY):
+        return (read_limits(key, text, tolerance).target.text(),)
     if tolerance.strip():
         _look_at_tolerance(kind, text, tolerance.strip().lstrip("±+-/ "))
     return (read_quantity(text, kind).text(),)

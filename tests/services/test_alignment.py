@@ -7,11 +7,15 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.core.tools import Tool
+from jobbook.paperwork.geometry import geometry_block
 from jobbook.services import shop, work
 from jobbook.services.alignment import before_and_after, excuse_geometry, keep_geometry
 from jobbook.services.alignment_words import angles_words, following_words, judged_angles, rows, verdict_of
 from jobbook.services.diagnosing import measure_heights
 from jobbook.services.geometry_of_job import geometry_of_job, heights_words
+from jobbook.services.papers.aligned import geometry as geometry_on_paper
+from jobbook.services.papers.gathered import gather
+from jobbook.services.papers.joint_stories import Sources
 from tests.services.workshop import SHEET, VARIANT
 
 LIMITS = {
@@ -201,3 +205,39 @@ def test_the_rows_of_the_drawing_hold_before_after_and_limits_by_axle(limited):
     assert (second.before, second.after) == (pytest.approx(-2 / 3), pytest.approx(-2 / 3))
     assert drawn["Toe, front"].limits_words == "+0°05′ to +0°15′"
     assert drawn["Total toe front"].wheels[0].name == ""
+
+
+def on_paper(there):
+    with there.book.store.read() as reading:
+        facts = gather(reading, there.job)
+    sources = Sources(facts.names)
+    return geometry_on_paper(facts, sources), sources
+
+
+def test_the_papers_say_found_and_set_with_the_source_of_the_limits(limited):
+    kept(limited, **AS_SET, load="empty")
+    told, sources = on_paper(limited)
+    said = dict(told.said)
+    assert "by Bram Ferro with instrument not recorded, at FL 401 · FR 400 · RL 396 · RR 397 mm (read" in said["As set"]
+    assert said["As set"].endswith("load empty")
+    assert said["Limits"] == "all that are drawn [1]"
+    assert SHEET["document"] in sources.all()[0].text
+    assert "Look at" not in said
+    assert geometry_block(told, 515)
+    assert geometry_block(None, 515) == []
+
+
+def test_the_papers_name_the_guard_band_of_the_aligner_and_what_speaks_against_the_figures(at):
+    there = at("taken in")
+    shop.keep_tool(there.book, there.imke, Tool("WA-01", "wheel aligner", unit="°", uncertainty="0.05"))
+    figure = {"key": "geometry toe front", "kind": "angle", "title": "Toe front", "text": "0°10′", "tolerance": "± 5′"}
+    shop.keep_specification(there.book, there.imke, variant=VARIANT, **figure, **SHEET)
+    kept(there, **AS_SET, how="WA-01")
+    said = dict(on_paper(there)[0].said)
+    assert said["As found"] == "not measured"
+    assert "guard band ± 0°03′ a reading" in said["Judged"]
+    assert "No heights were read before it" in said["Look at"]
+
+
+def test_a_job_without_geometry_has_no_such_block(at):
+    assert on_paper(at("taken in"))[0] is None

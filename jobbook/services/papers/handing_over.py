@@ -11,6 +11,7 @@ from jobbook.paperwork.handover import Handover, Retorque
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Party
 from jobbook.paperwork.parts import OldPart
+from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.gathered import ERASED, JobFacts, day, distance
 from jobbook.services.papers.joint_stories import Sources, joint_stories, plain_row
 from jobbook.services.papers.measured import heights
@@ -31,7 +32,7 @@ from jobbook.services.readings import read_when
 def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Handover:
     """Every word and figure of the handover."""
     sources = Sources(facts.names)
-    measured = heights(facts, sources)
+    measured, aligned = heights(facts, sources), geometry(facts, sources)
     noted = " · ".join(f"[{source.mark}] {source.text}" for source in sources.all())
     return Handover(
         issue=issue_of(facts, now, by, version, replaces),
@@ -45,6 +46,7 @@ def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
         parts=fitted_parts(facts),
         old_parts=_old_parts(facts),
         heights=measured if not noted else _with_sources(measured, noted),
+        geometry=aligned,
         joints=tuple(plain_row(facts, story) for story in joint_stories(facts)),
         answers=answers(facts),
         corrections=corrections(facts),

@@ -12,6 +12,7 @@ from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
 from jobbook.paperwork.parts import Piece as PieceRow
 from jobbook.paperwork.parts import Tool
 from jobbook.services.jobsheet import UNSIGNED
+from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.gathered import JobFacts, day, distance, gather, grouped, moment
 from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
 from jobbook.services.papers.measured import heights, stand_for_paper, stand_tests
@@ -64,7 +65,7 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
     sources = Sources(facts.names)
     stories = joint_stories(facts)
     rows = tuple(sheet_row(facts, story, sources) for story in stories)
-    measured = heights(facts, sources)
+    measured, aligned = heights(facts, sources), geometry(facts, sources)
     return Evidence(
         issue=issue_of(facts, now, by, version, replaces),
         title=": ".join(filter(None, (title(facts), cause_in_short(facts)))),
@@ -76,6 +77,7 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
         excluded=(*stand_tests(facts), *(_test(facts, one) for one in facts.tests)),
         heights=measured,
         leak_down=stand_for_paper(facts),
+        geometry=aligned,
         parts=fitted_parts(facts),
         joints=rows,
         sources=sources.all(),
