@@ -20,7 +20,7 @@ SEALED: dict[str, tuple[str, ...]] = {
     "call/1": ("caller", "phone", "words", "warning", "elsewhere"),
     "call-closed/1": ("note",),
     "tried/1": ("note",),
-    "job-opened/1": ("brought_by", "condition"),
+    "job-opened/1": ("brought_by", "condition", "may_authorise", "payer_name"),
     "concern/1": ("words",),
     "permission/1": ("who", "reached_at", "acts_for"),
     "permission-changed/1": ("who", "reached_at", "why"),
@@ -103,8 +103,7 @@ def _payload(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) ->
         so_far.erased |= {str(commitment) for commitment in payload.get("commitments", ())}
     if entry.kind == "credential/1" and payload.get("retired"):
         so_far.erased.add(str(payload["retired"]))
-    for name in SEALED.get(entry.kind, ()):
-        sealed = payload.get(name)
+    for name, sealed in _sealed(entry.kind, payload):
         if from_hex(sealed, 32) is not None:
             there = rows.value("SELECT commitment FROM sealed WHERE commitment = :sealed", sealed=sealed)
             if there is None:
@@ -116,6 +115,14 @@ def _payload(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) ->
     if entry.kind == "paper/1":
         so_far.papers += 1
         yield from _paper(rows, so_far, entry, payload)
+
+
+def _sealed(kind: str, payload: dict[str, Any]) -> Iterator[tuple[str, Any]]:
+    """What an entry holds sealed, with its name; the people at a customer have theirs within the list."""
+    yield from ((name, payload.get(name)) for name in SEALED.get(kind, ()))
+    people = payload.get("contacts", []) if kind == "customer/1" else []
+    for one in people if isinstance(people, list) else ():
+        yield from ((name, one.get(name)) for name in ("name", "phone") if isinstance(one, dict))
 
 
 def _restored(so_far: Pass, entry: Entry) -> Iterator[str]:

@@ -39,6 +39,18 @@ class Calls:
         order = "ORDER BY CASE WHEN c.expected = '' THEN 1 ELSE 0 END, c.expected, c.id LIMIT :limit"
         return [_call(row) for row in self._rows.all(f"{CALL} WHERE c.outcome = '' {order}", limit=limit)]
 
+    def entries_of_job(self, job: int) -> list[int]:
+        """The numbers of the entries about a call that became this job: as it was taken, said anew, and tried."""
+        call = self._rows.first("SELECT id, entry FROM call WHERE job = :job", job=job)
+        if call is None:
+            return []
+        said, entry = [], call["entry"]
+        while entry is not None:
+            said.append(int(entry))
+            entry = self._rows.value("SELECT replaces FROM journal WHERE number = :entry", entry=entry)
+        tries = self._rows.all("SELECT entry FROM tries WHERE whom = :whom", whom=f"call/{call['id']}")
+        return sorted({*said, *(row["entry"] for row in tries)})
+
     def tried(self, whom: str) -> list[Tried]:
         """The attempts to reach somebody about this: "call/12", "reminder/34"."""
         return [_tried(row) for row in self._rows.all(TRIED, whom=whom)]

@@ -58,6 +58,13 @@ class Jobs:
             raise NotFound(f"There is no job {number} in the book; nothing was changed.")
         return _job(row, tuple(_concern(k) for k in self._rows.all(CONCERNS, number=number)))
 
+    def entry_of(self, number: int) -> int:
+        """The entry that speaks of a job's opening now, for a correction. Raises NotFound."""
+        entry = self._rows.value("SELECT entry FROM job WHERE number = :number", number=number)
+        if entry is None:
+            raise NotFound(f"There is no job {number} in the book; nothing was changed.")
+        return int(entry)
+
     def page(
         self, after: tuple[str, int] | None = None, limit: int = 100, text: str = "", stage: str = ""
     ) -> list[JobRow]:

@@ -111,21 +111,25 @@ class Vehicles:
         rows = self._of("modifications", vehicle)
         return [record(Modification, dict(row) | {"where": row["place"]}) for row in rows]
 
+    def entry_of(self, vehicle: int) -> int:
+        """The entry that speaks of a vehicle now, for a correction."""
+        return int(self._rows.value("SELECT entry FROM vehicle WHERE id = :vehicle", vehicle=vehicle) or 0)
+
     def entries(self, vehicle: int) -> list[int]:
         """The numbers of the entries that say its facts, the oldest first; replaced ones are among them."""
-        each = self._numbers(vehicle)
+        each = self.numbers(vehicle)
         said = f"CAST(body -> 'payload' ->> 'vehicle' AS {'INTEGER' if self._rows.on_sqlite else 'BIGINT'})"
         sql = f"SELECT number FROM journal WHERE kind = 'vehicle/1' AND {said} = :vehicle"
         return sorted(row["number"] for one in each for row in self._rows.all(sql, vehicle=one))
 
-    def _numbers(self, vehicle: int) -> list[int]:
+    def numbers(self, vehicle: int) -> list[int]:
         """Its own number, and those that were merged into it."""
         sql = "SELECT id FROM merged WHERE what = 'vehicle' AND kept = :vehicle ORDER BY id"
         return [vehicle, *(row["id"] for row in self._rows.all(sql, vehicle=vehicle))]
 
     def _of(self, view: str, vehicle: int) -> list[dict[str, Any]]:
         sql = f"SELECT * FROM {view} WHERE vehicle = :vehicle"
-        found = [dict(row) for one in self._numbers(vehicle) for row in self._rows.all(sql, vehicle=one)]
+        found = [dict(row) for one in self.numbers(vehicle) for row in self._rows.all(sql, vehicle=one)]
         told = ({key: value for key, value in row.items() if value is not None} for row in found)
         return sorted(told, key=lambda row: -int(row["entry"]))
 

@@ -15,7 +15,7 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 
 DATA = ("name", "address", "phone", "email")
-ENOUGH_OF_A_PHONE = 5
+ENOUGH_OF_A_PHONE = 4
 
 
 @dataclass(frozen=True)

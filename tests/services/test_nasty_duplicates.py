@@ -1,0 +1,86 @@
+"""Vehicles and customers that stand in the book twice are found while typing, and brought together with a trace."""
+
+from dataclasses import replace
+
+import pytest
+
+from jobbook.core.errors import Conflict, NotFound, Refused
+from jobbook.core.ownership import Modification
+from jobbook.core.vehicles import Customer
+from jobbook.services import customers, desk, merging, modifications, ownership
+from jobbook.services.vehicles import keep_vehicle, vehicle, vehicles
+from tests.services.two_vehicles import OTHER, WRONG_VIN, audit_is_clean, both, come
+from tests.services.workshop import VEHICLE, VIN
+
+
+@pytest.fixture
+def there(at):
+    return at("shop")
+
+
+def test_a_vehicle_taken_in_twice_is_found_by_its_vins_end_and_its_plate_while_typing(there):
+    both(there)
+    assert [one.id for one in merging.vehicles_alike(there.book, "204117", "")] == [1]
+    assert [one.id for one in merging.vehicles_alike(there.book, "XX9VH2AT4KB204117", "")] == [1]
+    assert [one.id for one in merging.vehicles_alike(there.book, "", "mr 52 ten")] == [2]
+    assert merging.vehicles_alike(there.book, "4117", "ZZ") == merging.vehicles_alike(there.book, VIN, "", 1) == ()
+
+
+def test_two_numbers_of_one_vehicle_come_together_and_nothing_is_lost(there):
+    """A VIN was mistyped at the second visit: one vehicle stood in the book twice."""
+    first = come(there)
+    second = come(there, vehicle=replace(VEHICLE, vin=WRONG_VIN, plate="", year="2019"), odometer="129 000")
+    note = Modification("other tyres", "all", "not known", job=second)
+    modifications.add_modification(there.book, there.bram, 2, note)
+    said = merging.look_at_vehicles(there.book, 2, 1).warnings
+    assert "The VINs differ" in said[0]
+    assert "cannot be taken apart" in said[-1]
+    with pytest.raises(Refused, match="say how it was found"):
+        merging.merge_vehicles(there.book, there.jonas, 2, 1, "")
+    kept = merging.merge_vehicles(there.book, there.jonas, 2, 1, "VIN read again at the vehicle")
+    sheet = vehicle(there.book, 2)
+    assert (kept.id, sheet.vehicle.id, sheet.vehicle.vin, sheet.vehicle.plate) == (1, 1, VIN, "KX-07-ALD")
+    assert [row.number for row in sheet.jobs] == [second, first]
+    assert [one.value for one in sheet.odometers] == [129_000, 128_410]
+    assert ownership.belongings(there.book, 1).merged == (2,)
+    assert [one.what for one in ownership.belongings(there.book, 1).modifications] == ["other tyres"]
+    assert [one.id for one in vehicles(there.book, text=WRONG_VIN[-6:]).rows] == [1]
+    assert desk.get_job(there.book, second).vehicle_id == 1
+    with pytest.raises(Refused, match="the same vehicle already"):
+        merging.merge_vehicles(there.book, there.jonas, 2, 1, "again")
+    with pytest.raises(Conflict, match="vehicle 2 was found to be vehicle 1"):
+        keep_vehicle(there.book, there.jonas, replace(VEHICLE, id=2, vin=WRONG_VIN))
+    assert desk.get_job(there.book, come(there, vehicle=OTHER)).vehicle_id == 3
+    assert audit_is_clean(there)
+
+
+def test_what_only_the_number_that_goes_knew_is_kept_with_the_one_that_stays(there):
+    come(there, vehicle=replace(VEHICLE, vin="", plate="", year=""))
+    come(there, vehicle=VEHICLE)
+    kept = merging.merge_vehicles(there.book, there.jonas, 2, 1, "one vehicle, taken in without its VIN first")
+    assert (kept.vin, kept.plate, kept.year) == (VIN, "KX-07-ALD", "2019")
+    assert [one.plate for one in ownership.belongings(there.book, 1).plates] == ["KX-07-ALD"]
+    assert audit_is_clean(there)
+
+
+def test_two_numbers_of_one_customer_come_together_with_their_vehicles_jobs_and_people(there):
+    both(there)
+    fleet = customers.keep_customer(
+        there.book, there.jonas, Customer(2, "Sunniva Brack", phone="Quillhaven 0311", fleet=True), ()
+    )
+    assert [one.id for one in customers.alike(there.book, "", "quillhaven0311")] == [fleet.id]
+    assert [one.id for one in customers.alike(there.book, "sunn", "", besides=1)] == [fleet.id]
+    with pytest.raises(Refused, match="say how it was found"):
+        merging.merge_customers(there.book, there.jonas, 2, 1, " ")
+    merging.merge_customers(there.book, there.jonas, 2, 1, "married, same address")
+    sheet = customers.customer(there.book, 2)
+    assert (sheet.customer.id, sheet.merged, len(sheet.jobs)) == (1, (2,), 2)
+    assert {one.vehicle.id for one in sheet.vehicles} == {1, 2}
+    assert [one.id for one in customers.customers(there.book, "brack")] == [1]
+    with pytest.raises(Refused, match="the same customer already"):
+        merging.merge_customers(there.book, there.jonas, 2, 1, "again")
+    with pytest.raises(Conflict, match="merged meanwhile"):
+        customers.keep_customer(there.book, there.jonas, Customer(2, "Sunniva Brack"))
+    with pytest.raises(NotFound):
+        customers.customer(there.book, 77)
+    assert audit_is_clean(there)
