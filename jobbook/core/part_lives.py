@@ -13,6 +13,7 @@ from jobbook.core.drawing.survival import LifeCurve, Step
 from jobbook.core.figures.partlife import Sample, limits, survival_curve
 from jobbook.core.odometers import kilometres, true_distance
 from jobbook.core.vehicles import Odometer
+from jobbook.core.warranty import NO_TERM, Term
 
 FAILED, UNKNOWN = "failed", "not known"
 REASONS = {
@@ -48,6 +49,8 @@ class FittedPart:
     off_by: str = ""
     reason: str = ""
     entry: int = 0
+    customer: int = 0  # who brought the vehicle when it was fitted
+    term: Term = NO_TERM
 
     @property
     def failed(self) -> bool:

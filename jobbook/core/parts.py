@@ -43,3 +43,6 @@ class Piece:
     issued_at: str = ""
     issued_by: str = ""
     entry: int = 0
+    warranty_months: str = ""  # the supplier's term, empty where nobody said
+    warranty_distance: str = ""
+    warranty_from: str = ""

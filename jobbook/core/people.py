@@ -38,7 +38,10 @@ class Shop:
     rules for judging heights and stands where they are not common practice (core/practice.py). A backup is asked for
     after `backup_days` days (common practice: a week). `profile` names its country profile; `tax_rate` (per cent) and
     `labour_rate` (an hour) stand in new lines; without what `no_release_without` names (core/declined.py) a vehicle is
-    not released, even where the customer declined it."""
+    not released, even where the customer declined it.
+
+    `warranty_months` and `warranty_distance` are the shop's own term, empty where it names none. A visit within
+    `comeback_months` and `comeback_km` of a release is looked at as a comeback (common practice: a year, 20 000 km)."""
 
     name: str
     address: str = ""
@@ -57,3 +60,7 @@ class Shop:
     tax_rate: str = ""
     labour_rate: str = ""
     no_release_without: tuple[str, ...] = ()
+    warranty_months: str = ""
+    warranty_distance: str = ""
+    comeback_months: int = 12
+    comeback_km: int = 20_000

@@ -1,14 +1,20 @@
 """Fitted parts where they stand: of a vehicle, of a kind over the whole book, and the odometers beside them."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from jobbook.core.part_lives import Counted, FittedPart, Kind
 from jobbook.core.vehicles import Odometer
-from jobbook.db.rows import Rows, record
+from jobbook.core.warranty import Term
+from jobbook.db.rows import Rows, payload_of, record
 
 AXLE = "CASE substr(f.place, 1, 1) WHEN 'F' THEN 'F' WHEN 'R' THEN 'R' ELSE '' END"
 PART = "SELECT f.*, j.vehicle FROM fitted f JOIN job j ON j.number = f.job WHERE f.fitted_at <> ''"
+OF_VEHICLE = """
+    SELECT f.*, j.vehicle, j.customer, e.body FROM job j CROSS JOIN fitted f JOIN journal e ON e.number = f.entry
+    WHERE j.vehicle = :vehicle AND f.job = j.number AND f.fitted_at <> '' ORDER BY f.fitted_at, f.entry
+"""
 COUNTS = f"""
     SELECT f.function, {AXLE} AS axle, {{columns}} MAX(f.title) AS title, COUNT(*) AS fitted,
         SUM(CASE WHEN f.off_at = '' THEN 1 ELSE 0 END) AS still_on,
@@ -38,12 +44,7 @@ class PartLives:
 
     def on_vehicle(self, vehicle: int) -> list[FittedPart]:
         """Every part that was ever fitted to a vehicle, in the order of fitting."""
-        sql = f"{PART} AND f.job IN (SELECT number FROM job WHERE vehicle = :vehicle) ORDER BY f.fitted_at, f.entry"
-        return [_part(row) for row in self._rows.all(sql, vehicle=vehicle)]
-
-    def of_job(self, job: int) -> list[FittedPart]:
-        """The parts that came off in a job."""
-        return [_part(row) for row in self._rows.all(f"{PART} AND f.off_job = :job ORDER BY f.off_at", job=job)]
+        return [_with_term(row) for row in self._rows.all(OF_VEHICLE, vehicle=vehicle)]
 
     def readings(self, kind: Kind) -> dict[int, list[tuple[int, Odometer]]]:
         """The odometer readings of the vehicles that have parts of a kind, by vehicle, the newest first, each with its
@@ -85,4 +86,11 @@ def _counted(row: Any, named: Sequence[str]) -> Counted:
 
 
 def _part(row: Any) -> FittedPart:
-    return record(FittedPart, dict(row) | {"off_job": row["off_job"] or 0})
+    return record(FittedPart, dict(row) | {"off_job": row["off_job"] or 0, "customer": 0})
+
+
+def _with_term(row: Any) -> FittedPart:
+    """A part with the term of its supplier and with whose the vehicle was."""
+    facts = payload_of(row["body"])
+    term = Term(*(str(facts.get(name, "")) for name in ("warranty_months", "warranty_distance", "warranty_from")))
+    return replace(_part(row), term=term, customer=row["customer"] or 0)

@@ -143,17 +143,12 @@ def _plain(text: str) -> str:
     return f"'{text}" if text[:1] in FORMULA and text else text
 
 
-def came_off(book: OpenBook, job: int) -> tuple[FittedPart, ...]:
-    """The parts of this shop that came off in a job."""
+def parts_before(book: OpenBook, job: int) -> tuple[tuple[FittedPart, ...], tuple[FittedPart, ...]]:
+    """The parts of this shop that came off the vehicle in a job, and those fitted earlier that are on it still."""
     with book.store.read() as reading:
-        return tuple(reading.part_lives.of_job(job))
-
-
-def still_on(book: OpenBook, job: int) -> tuple[FittedPart, ...]:
-    """The parts that this shop fitted earlier to the vehicle of a job and that are on it still."""
-    with book.store.read() as reading:
-        of_vehicle = reading.part_lives.on_vehicle(reading.jobs.get(job).vehicle_id)
-        return tuple(part for part in of_vehicle if not part.off_at and part.job != job)
+        listed = reading.part_lives.on_vehicle(reading.jobs.get(job).vehicle_id)
+    off = tuple(part for part in listed if part.off_at and part.off_job == job)
+    return off, tuple(part for part in listed if not part.off_at and part.job != job)
 
 
 def part_came_off(book: OpenBook, who: Person, job: int, piece: str, reason: str, note: str = "") -> None:

@@ -17,6 +17,7 @@ from jobbook.core.practice import read_practice
 from jobbook.core.quantities import read_quantity
 from jobbook.core.specifications import Specification
 from jobbook.core.tools import KINDS, Tool
+from jobbook.core.warranty import read_term
 from jobbook.core.work.words import FIGURE_KINDS
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
@@ -38,6 +39,8 @@ def change_shop(book: OpenBook, who: Person, facts: Shop) -> Shop:
         raise Refused("Nothing was changed: the workshop's name prints on every paper and cannot be empty.")
     if facts.height_unit not in HEIGHT_UNITS:
         raise Refused("Nothing was changed: heights are shown in mm or in inches.")
+    own = read_term(facts.warranty_months, facts.warranty_distance, "", facts.distance_unit)
+    facts = replace(facts, warranty_months=own.months, warranty_distance=own.distance)
     facts = replace(facts, practice=read_practice(facts.practice))
     kept = {key: value for key, value in asdict(facts).items() if key != "book_id"}
     with writing(book, who, "people") as tx:

@@ -7,8 +7,10 @@ from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft
 from jobbook.core.parts import CONDITIONS, Piece
 from jobbook.core.people import Person
+from jobbook.core.warranty import read_term
 from jobbook.core.work.model import Joint, Line, Part, Thing
 from jobbook.core.work.state import State
+from jobbook.db.store import WritingBook
 from jobbook.services.in_hand import in_hand
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
@@ -89,12 +91,15 @@ def issue(
     supplier: str = "",
     delivery_note: str = "",
     purchase_invoice: str = "",
+    warranty: tuple[str, str, str] = ("", "", ""),
     attempt: str = "",
 ) -> None:
     """Issue a part, or single-use pieces alike, to the thing of the job that they are for.
 
     More than one set is kept as several entries, so that each is fitted, returned or thrown away on its own. `attempt`
-    names this doing: given again after a broken connection, nothing is issued twice."""
+    names this doing: given again after a broken connection, nothing is issued twice. `warranty` is the supplier's term
+    as typed: months, distance, and the day from which it counts where that is not the fitting; where nothing is typed,
+    the months of the part that the shop knows by this number are taken."""
     if condition not in CONDITIONS:
         raise Refused(f"Nothing was issued: say in what condition it is, {', '.join(CONDITIONS)}.")
     told = {
@@ -111,10 +116,22 @@ def issue(
         if need is None:
             raise Refused("Nothing was issued: no method begun on this job needs that.")
         _look_at(need, count, facts["number"])
+        facts |= _term(tx, warranty, need, facts["number"])
         for place, size in enumerate(_sets(need, count), 1):
             what = {"job": job, "serves": serves, "title": need.title, "kind": need.kind, "count": size}
             act = f"{attempt} {place}" if attempt else ""
             tx.keep(Draft("issued/1", f"job/{job}", what | facts, job=job, act=act))
+
+
+def _term(tx: WritingBook, typed: tuple[str, str, str], need: Need, number: str) -> dict[str, str]:
+    """The supplier's term as the issue keeps it; what nobody said is not kept at all."""
+    if need.kind != "part":
+        return {}
+    months, distance, starts = (text.strip() for text in typed)
+    known = tx.parts.numbered(number) if number and not (months or distance) else None
+    term = read_term(months or (known.warranty_months if known else ""), distance, starts, tx.shop().distance_unit)
+    told = {"warranty_months": term.months, "warranty_distance": term.distance, "warranty_from": term.starts}
+    return {key: text for key, text in told.items() if text}
 
 
 def _look_at(need: Need, count: int, number: str) -> None:

@@ -11,7 +11,7 @@ from lifelines.statistics import logrank_test
 from jobbook.core.errors import Refused
 from jobbook.core.part_lives import sample
 from jobbook.core.people import Person
-from jobbook.services.part_life import as_csv, came_off, kinds, life, name_of, part_came_off, still_on
+from jobbook.services.part_life import as_csv, kinds, life, name_of, part_came_off, parts_before
 from tests.services.part_book import PartBook, part_book
 
 BRAM = Person("bf", "Bram Ferro", frozenset({"work"}))
@@ -27,6 +27,14 @@ def there(tmp_path):
 def only(book, by="supplier"):
     (one,) = kinds(book, by)
     return one
+
+
+def came_off(there, job):
+    return [part.piece for part in parts_before(there.book, job)[0]]
+
+
+def still_on(there, job):
+    return [part.piece for part in parts_before(there.book, job)[1]]
 
 
 def lengths(found):
@@ -62,10 +70,10 @@ def test_a_fitting_that_is_taken_back_lets_the_part_before_stand_again(there: Pa
     first = there.fit(there.visit("a", 0), 0)
     again = there.visit("a", 300)
     second = there.fit(again, 300)
-    assert [part.piece for part in came_off(there.book, again)] == [first]
+    assert came_off(there, again) == [first]
     there.keep("piece-state/1", again, 300, piece=second, state="issued", reason="wrong side")
-    assert came_off(there.book, again) == ()
-    assert [part.piece for part in still_on(there.book, again)] == [first]
+    assert came_off(there, again) == []
+    assert still_on(there, again) == [first]
 
 
 def test_the_other_corner_is_another_place_and_a_new_number_there_is_still_the_same_place(there: PartBook):
@@ -74,8 +82,8 @@ def test_the_other_corner_is_another_place_and_a_new_number_there_is_still_the_s
     left, right = there.fit(job, 0, "FL"), there.fit(job, 0, "FR")
     again = there.visit("a", 200)
     there.fit(again, 200, "FL", number="A-1/B")
-    assert [part.piece for part in came_off(there.book, again)] == [left]
-    assert [part.piece for part in still_on(there.book, again)] == [right]
+    assert came_off(there, again) == [left]
+    assert still_on(there, again) == [right]
 
 
 def test_front_and_rear_are_different_kinds_and_are_counted_by_supplier_and_by_number(there: PartBook):

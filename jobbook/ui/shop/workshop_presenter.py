@@ -10,9 +10,20 @@ from jobbook.core.practice import RULES
 from jobbook.services.shop import change_shop, shop
 from jobbook.ui.setting import Setting
 
-TEXTS = ("name", "phone", "address", "distance_unit", "currency", "paper", "warranty_text", "height_unit")
+TEXTS = (
+    "name",
+    "phone",
+    "address",
+    "distance_unit",
+    "currency",
+    "paper",
+    "warranty_text",
+    "warranty_months",
+    "warranty_distance",
+    "height_unit",
+)
 PRACTICE = "practice "
-NUMBERS = ("retorque_km", "retorque_days")
+NUMBERS = ("retorque_km", "retorque_days", "comeback_months", "comeback_km")
 
 
 class WorkshopView(Protocol):
@@ -59,6 +70,10 @@ class WorkshopPresenter:
             warranty_text=said["warranty_text"],
             retorque_km=int(said["retorque_km"]),
             retorque_days=int(said["retorque_days"]),
+            warranty_months=said["warranty_months"],
+            warranty_distance=said["warranty_distance"],
+            comeback_months=int(said["comeback_months"]),
+            comeback_km=int(said["comeback_km"]),
             height_unit=said["height_unit"],
             practice={rule.key: said[PRACTICE + rule.key] for rule in RULES},
         )

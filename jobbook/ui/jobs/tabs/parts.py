@@ -1,7 +1,8 @@
 """Parts: what the begun methods need against what was issued and fitted; issue, and take back."""
 
+from jobbook.core.part_lives import REASONS, STILL_ON, FittedPart
 from jobbook.core.parts import CONDITIONS, Piece
-from jobbook.services import stores
+from jobbook.services import part_life, stores
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
 from jobbook.services.stores import Need
@@ -12,13 +13,19 @@ STATES = (
     Option("wrong", "wrong, not fitted"),
     Option("discarded", "discarded"),
 )
+WARRANTY_ASKS = (
+    Ask("warranty_months", "Supplier's warranty, months", "number", required=False),
+    Ask("warranty_distance", "and distance, like 60000 km", required=False),
+    Ask("warranty_from", "Counts from (day, where not from the fitting)", required=False, folded=True),
+)
 BACK_ASKS = (Ask("state", "What becomes of it", "choice", STATES), Ask("reason", "Why"))
 
 
 def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     needs = stores.needed(book, sheet.number)
     pieces = stores.pieces(book, sheet.number)
-    return TabSheet((_needs(needs), _pieces(pieces)))
+    off = _came_off(*part_life.parts_before(book, sheet.number))
+    return TabSheet((_needs(needs), _pieces(pieces), *((off,) if off.lines else ())))
 
 
 def _needs(needs: tuple[Need, ...]) -> Block:
@@ -51,6 +58,7 @@ def _issue_asks(need: Need) -> tuple[Ask, ...]:
         Ask("supplier", "Supplier", required=False),
         Ask("delivery_note", "Delivery note", required=False),
         Ask("purchase_invoice", "Purchase invoice", required=False),
+        *(WARRANTY_ASKS if part else ()),
     )
 
 
@@ -76,11 +84,45 @@ def _piece(piece: Piece) -> Line:
     return Line(words, " · ".join(filter(None, said)), mark, piece.issued_at, deeds=deeds)
 
 
+def _came_off(off: tuple[FittedPart, ...], on: tuple[FittedPart, ...]) -> Block:
+    """Parts that this shop fitted before: why they came off counts in part life, so it is asked where it is known."""
+    title = "Fitted by this shop before: what came off, and why"
+    return Block(title, (*(_off(part) for part in off), *(_on(part) for part in on)))
+
+
+def _off(part: FittedPart) -> Line:
+    said = REASONS.get(part.reason, "why it came off is not said yet")
+    deed = Deed("off", "Why…", _why_asks(part.reason, taken_back=True), of=part.piece)
+    return Line(_title(part), f"came off · {said}", "disc" if part.reason else "half", part.off_at, deeds=(deed,))
+
+
+def _on(part: FittedPart) -> Line:
+    deed = Deed("off", "It came off…", _why_asks("", taken_back=False), of=part.piece)
+    return Line(_title(part), "still on", "ring", deeds=(deed,))
+
+
+def _title(part: FittedPart) -> str:
+    told = (f"{part.title} {part.place}".strip(), part.serial and f"serial {part.serial}", f"job {part.job}")
+    return " · ".join(filter(None, told))
+
+
+def _why_asks(reason: str, taken_back: bool) -> tuple[Ask, ...]:
+    options = [Option(value, words) for value, words in REASONS.items()]
+    options += [Option(STILL_ON, "it is still on after all")] if taken_back else []
+    return (
+        Ask("reason", "Why it came off", "list", tuple(options), value=reason),
+        Ask("note", "What was seen", required=False),
+    )
+
+
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
     if deed.key == "back":
         piece = next(piece for piece in stores.pieces(book, job) if piece.id == deed.of)
         stores.return_piece(book, by.who, piece, given["state"], given["reason"])
         return f"{piece.title}: {given['state']}"
+    if deed.key == "off":
+        part_life.part_came_off(book, by.who, job, deed.of, given["reason"], given["note"])
+        return "Why the part came off is kept"
     told = ("number", "serial", "batch", "supplier", "delivery_note", "purchase_invoice")
     stores.issue(
         book,
@@ -89,6 +131,11 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
         deed.of,
         whole(given["count"]),
         condition=given["condition"],
+        warranty=(
+            given.get("warranty_months", ""),
+            given.get("warranty_distance", ""),
+            given.get("warranty_from", ""),
+        ),
         **{name: given[name] for name in told},
     )
     return f"{given['count'].strip()} issued"
