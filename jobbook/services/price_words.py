@@ -12,9 +12,9 @@ def allowed_and_used(priced: Priced, currency: str) -> str:
     """The few words of the left page."""
     limit = priced.limit
     if limit is None or limit.total is None:
-        said = "allowed, with no limit" if limit is not None else "nothing allowed yet"
+        said = "without a limit" if limit is not None else "nothing yet"
     else:
-        said = f"allowed {limit.total.figures if priced.lines else limit.total.shown}"
+        said = limit.total.shown
     return f"{said}, so far {used(priced, currency).gross.figures}" if priced.lines else said
 
 

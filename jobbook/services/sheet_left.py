@@ -16,7 +16,8 @@ def facts(job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], money: str)
     return (
         Fact("VIN", vehicle.vin or "not known", strong=True),
         Fact("Odometer", f"{came} in", f"· out {left}"),
-        Fact("Promised", job.promised or "no promise", f"· {money}"),
+        Fact("Promised", job.promised or "no promise"),
+        Fact("Allowed", money),
         Fact("Variant", vehicle.variant or "not known: no figures for it"),
     )
 
@@ -28,6 +29,8 @@ def _odometer(reading: Odometer | None) -> str:
 def cry(reading: Book, job: Job, today: date) -> str:
     """What the person at the vehicle must know now: this job was released already, another one is open, or a part was
     fitted here before."""
+    if job.from_paper:
+        return f"Taken from paper, {job.from_paper}: what the paper does not say is unknown."
     reopened = reading.journal.entries(job=job.number, kind="reopened/1")
     if reopened and job.stage != "released":
         return f"Open again after its release: {reopened[-1].facts['reason']}"

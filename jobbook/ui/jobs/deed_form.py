@@ -30,7 +30,8 @@ class DeedForm(QWidget):
         self.keep = controls.button(keep, "main")
         self.cancel = controls.button(self.tr("Cancel"), "quiet")
         self._explain = label(explain, "soft", wrap=True)
-        self._explain.setVisible(bool(explain))
+        if not explain:
+            self._explain.hide()  # shown by itself it would flash up as a window of its own
         cautions = (label(caution, "caution", wrap=True),) if caution else ()
         self._refusal = label("", "caution", wrap=True)
         self._refusal.hide()

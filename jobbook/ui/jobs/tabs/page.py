@@ -31,6 +31,8 @@ class TabPage(QWidget):
         self._form: DeedForm | None = None
         self._frame = controls.frame("card")
         self._waiting: tuple[TabSheet, Signers] | None = None
+        self._buttons: dict[tuple[str, str], QPushButton] = {}
+        self._asked = ("", "")  # the deed whose form is open: the focus goes back there
         self._notice = label("", "needs", wrap=True)
         self._refusal = label("", "caution", wrap=True)
         self._column = QVBoxLayout()
@@ -53,12 +55,16 @@ class TabPage(QWidget):
         self._signers = signers
         self._notice.setText(sheet.notice)
         self._notice.setVisible(bool(sheet.notice))
+        focused = next((key for key, button in self._buttons.items() if button.hasFocus()), None)
+        self._buttons = {}
         clear(self._column)
         for block in sheet.blocks:
             self._column.addWidget(self._block(block))
         self._column.addStretch(1)
         self._column.activate()
         self._area.verticalScrollBar().setValue(at)
+        if focused in self._buttons:
+            self._buttons[focused].setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _block(self, block: Block) -> QWidget:
         place = QVBoxLayout()
@@ -108,6 +114,7 @@ class TabPage(QWidget):
     def _button(self, deed: Deed, place: QVBoxLayout, of: str = "", below: QWidget | None = None) -> QPushButton:
         made = controls.button(deed.label, "main" if deed.main else "line" if of else "plain")
         made.setAccessibleName(f"{deed.label} {of}".strip())
+        self._buttons.setdefault((deed.key, deed.of), made)
         made.clicked.connect(lambda _=False: self._do(deed, place, of, below))
         return made
 
@@ -118,6 +125,7 @@ class TabPage(QWidget):
             self.done.emit(deed, {})
             return
         self.close_form()
+        self._asked = (deed.key, deed.of)
         signs = self._signers.asks(self.tr("Signed by"), self.tr("PIN or badge")) if deed.signs else ()
         words = deed.keep or (self.tr("Sign") if deed.signs else self.tr("Keep"))
         self._form = DeedForm((*deed.asks, *signs), words, deed.explain, caution=deed.caution)
@@ -149,6 +157,8 @@ class TabPage(QWidget):
         self._form = None
         self._frame.hide()
         self._frame.deleteLater()
+        if self._asked in self._buttons and self.isVisible():
+            self._buttons[self._asked].setFocus(Qt.FocusReason.OtherFocusReason)
         if self._waiting is not None:
             waiting, self._waiting = self._waiting, None
             self.show_tab(*waiting)
