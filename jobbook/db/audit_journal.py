@@ -20,6 +20,7 @@ SEALED: dict[str, tuple[str, ...]] = {
     "call/1": ("caller", "phone", "words", "warning", "elsewhere"),
     "call-closed/1": ("note",),
     "tried/1": ("note",),
+    "reminder-closed/1": ("note",),
     "job-opened/1": ("brought_by", "condition", "may_authorise", "payer_name"),
     "concern/1": ("words",),
     "permission/1": ("who", "reached_at", "acts_for"),

@@ -84,6 +84,15 @@ class Jobs:
         row = self._rows.first(f"{ROW} WHERE j.number = :number", number=number)
         return None if row is None else _job_row(row)
 
+    def in_shop(self, limit: int) -> list[JobRow]:
+        """Vehicles that have not gone back to their customers, those that came first first."""
+        stage = (
+            "SELECT number FROM (SELECT number FROM job WHERE stage = '{0}' ORDER BY opened_at, number LIMIT :limit) s"
+        )
+        numbers = f"{stage.format('arrived')} UNION {stage.format('in work')}"
+        sql = f"{ROW} WHERE j.number IN ({numbers}) ORDER BY j.opened_at, j.number LIMIT :limit"
+        return [_job_row(row) for row in self._rows.all(sql, limit=limit)]
+
     def of_vehicle(self, vehicle: int) -> list[JobRow]:
         """Every visit of one vehicle, the newest first."""
         sql = f"{ROW} WHERE j.vehicle = :vehicle {NEWEST_FIRST}"

@@ -59,6 +59,26 @@ class Journal:
         sql = f"SELECT {COLUMNS} FROM journal WHERE {' AND '.join(where)} ORDER BY number{tail}"
         return [entry_of(row) for row in self._rows.all(sql, **values)]
 
+    def of_jobs(self, jobs: Sequence[int], kinds: Sequence[str]) -> dict[int, list[Entry]]:
+        """The entries of these kinds of each of a few jobs, in the order of their numbers; undone ones are among
+        them."""
+        if not jobs:
+            return {}
+        listed, named = ", ".join(str(int(job)) for job in jobs), ", ".join(f"'{kind}'" for kind in kinds)
+        sql = f"SELECT {COLUMNS} FROM journal WHERE job IN ({listed}) AND kind IN ({named}) ORDER BY job, number"
+        found: dict[int, list[Entry]] = {}
+        for row in self._rows.all(sql):
+            found.setdefault(row["job"], []).append(entry_of(row))
+        return found
+
+    def last_of_jobs(self, jobs: Sequence[int]) -> dict[int, int]:
+        """The number of the last entry of each of a few jobs."""
+        if not jobs:
+            return {}
+        listed = ", ".join(str(int(job)) for job in jobs)
+        sql = f"SELECT job, MAX(number) AS last FROM journal WHERE job IN ({listed}) GROUP BY job"
+        return {row["job"]: row["last"] for row in self._rows.all(sql)}
+
     def get(self, number: int) -> Entry:
         """One entry. Raises NotFound."""
         row = self._rows.first(f"SELECT {COLUMNS} FROM journal WHERE number = :number", number=number)

@@ -12,6 +12,11 @@ from jobbook.db.search import LONGEST, Question, joined, matching
 
 SPECIFICATION = "SELECT s.id, s.entry, e.body FROM specification s JOIN journal e ON e.number = s.entry"
 REMINDER = "SELECT r.id, r.job, r.due_on, r.outcome, e.body FROM reminder r JOIN journal e ON e.number = r.entry"
+REMINDER_OF = """
+    SELECT r.id, r.job, r.due_on, r.outcome, e.body, v.make, v.model, v.plate FROM reminder r
+    JOIN journal e ON e.number = r.entry LEFT JOIN job j ON j.number = r.job LEFT JOIN vehicle v ON v.id = j.vehicle
+"""
+FIRST = "ORDER BY r.due_on, r.id LIMIT :limit"
 PAPER = """
     SELECT entry, job, paper_kind AS kind, version, digest, at AS issued_at, by AS issued_by FROM papers
 """
@@ -117,6 +122,24 @@ class Reminders:
     def open(self) -> list[Reminder]:
         """What is still due, the earliest first."""
         return [_reminder(row) for row in self._rows.all(f"{REMINDER} WHERE r.outcome = '' ORDER BY r.due_on, r.id")]
+
+    def entry_of(self, number: int) -> int:
+        """The entry that speaks for a reminder now."""
+        return int(self._rows.value("SELECT entry FROM reminder WHERE id = :number", number=number))
+
+    def due(self, until: str, limit: int) -> list[tuple[Reminder, str]]:
+        """What is due up to that day, the earliest first, each with its vehicle and plate."""
+        rows = self._rows.all(
+            f"{REMINDER_OF} WHERE r.outcome = '' AND r.due_on <= :until {FIRST}", until=until, limit=limit
+        )
+        return [(_reminder(row), " ".join(filter(None, (row["make"], row["model"], row["plate"])))) for row in rows]
+
+    def get(self, number: int) -> Reminder:
+        """One reminder. Raises NotFound."""
+        row = self._rows.first(f"{REMINDER} WHERE r.id = :number", number=number)
+        if row is None:
+            raise NotFound(f"There is no reminder {number} in the book; nothing was changed.")
+        return _reminder(row)
 
     def of_job(self, job: int) -> list[Reminder]:
         return [_reminder(row) for row in self._rows.all(f"{REMINDER} WHERE r.job = :job ORDER BY r.id", job=job)]

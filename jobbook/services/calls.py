@@ -7,6 +7,7 @@ from jobbook.core.calls import AFTER, DRIVEN, OUTCOMES, TEMPERATURES, Call, Trie
 from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft
 from jobbook.core.people import Person
+from jobbook.core.permission import OUTCOMES as REACHED
 from jobbook.core.work.model import CORNERS
 from jobbook.db.store import WritingBook
 from jobbook.services.opened import OpenBook
@@ -14,8 +15,7 @@ from jobbook.services.people import writing
 
 SEALED = ("caller", "phone", "words", "warning", "elsewhere")
 PLAIN = ("plate", "vehicle", "since", "temperature", "after", "payer", "driven")
-WAYS = ("by telephone", "by message", "by mail", "spoken")
-REACHED = ("nobody answered", "message left", "reached")
+HOW = ("by telephone", "by message", "by mail", "spoken")
 
 
 def get_call(book: OpenBook, number: int) -> Call:
@@ -90,7 +90,7 @@ def keep_close(tx: WritingBook, number: int, outcome: str, note: str = "", job: 
 
 def keep_tried(book: OpenBook, who: Person, whom: str, how: str, outcome: str, note: str = "", job: int = 0) -> None:
     """Keep an attempt to reach somebody, about "call/12" or "reminder/34"."""
-    if how not in WAYS or outcome not in REACHED:
+    if how not in HOW or outcome not in REACHED:
         raise Refused("The attempt was not kept: say how it was tried, and whether somebody was reached.")
     with writing(book, who, "desk") as tx:
         facts = {"whom": whom, "how": how, "outcome": outcome, "note": tx.seal(note.strip())}

@@ -205,7 +205,7 @@ def _call_kinds(tx: WritingBook, number: int) -> None:
     taken = tx.keep(Draft("call/1", "call", facts))
     tx.keep(Draft("call/1", "call", facts | {"expected": "2026-11-27"}, replaces=taken.number, reason="frost"))
     whom = f"call/{taken.number}"
-    tried = {"whom": whom, "how": "by telephone", "outcome": "nobody answered", "note": tx.seal("rang ten times")}
+    tried = {"whom": whom, "how": "by telephone", "outcome": "no answer", "note": tx.seal("rang ten times")}
     tx.keep(Draft("tried/1", whom, tried))
     tx.keep(Draft("call-closed/1", "call", {"call": taken.number, "outcome": "arrived", "note": "", "job": number}))
     fact(tx, "promise/1", number, {"promised": "2026-11-28"}, reason="the part is late")

@@ -81,11 +81,11 @@ def test_another_appointment_needs_its_reason_and_the_first_stays_readable(there
 
 
 def test_attempts_are_dated_and_one_that_ended_is_ended_once(there, number):
-    calls.keep_tried(there.book, there.jonas, f"call/{number}", "by telephone", "nobody answered")
+    calls.keep_tried(there.book, there.jonas, f"call/{number}", "by telephone", "no answer")
     calls.keep_tried(there.book, there.jonas, f"call/{number}", "by message", "message left", "asked to call back")
     tried = calls.attempts(there.book, f"call/{number}")
     assert [(one.how, one.outcome, one.note) for one in tried] == [
-        ("by telephone", "nobody answered", ""),
+        ("by telephone", "no answer", ""),
         ("by message", "message left", "asked to call back"),
     ]
     assert tried[0].by == there.jonas.id

@@ -1,0 +1,92 @@
+"""What comes of visits and promises: a reminder is closed with an outcome, a promise is moved with its reason."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from jobbook.core.calls import read_moment
+from jobbook.core.errors import Refused
+from jobbook.core.jobs import Reminder
+from jobbook.core.journal import Draft
+from jobbook.core.people import Person
+from jobbook.db.store import WritingBook
+from jobbook.services.in_hand import in_hand
+from jobbook.services.opened import OpenBook
+from jobbook.services.people import writing
+
+OUTCOMES: Mapping[str, str] = MappingProxyType(
+    {
+        "done here": "done here",
+        "done elsewhere": "done elsewhere, with proof",
+        "did not come": "the customer did not come",
+        "waived": "waived, with its reason",
+    }
+)
+NOTE_NEEDED = {
+    "done elsewhere": "who did it and what shows it: an invoice, its number and day",
+    "waived": "who waived it, and why",
+}
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of a visit. `tool` is the one that the joints were tightened with, where it was done here; `odometer`
+    is as typed. Nothing is taken from what the job said: a tool or a reading that nobody noted stays empty."""
+
+    outcome: str
+    note: str = ""
+    tool: str = ""
+    odometer: str = ""
+
+
+def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> None:
+    """Close a reminder. "Done here" names its tool; the others need what is said in NOTE_NEEDED; nobody "did not come"
+    whom nobody tried to reach."""
+    if outcome.outcome not in OUTCOMES:
+        raise Refused(f"Nothing was kept: say what came of the visit: {', '.join(OUTCOMES.values())}.")
+    if outcome.outcome in NOTE_NEEDED and not outcome.note.strip():
+        raise Refused(f"Nothing was kept: write {NOTE_NEEDED[outcome.outcome]}.")
+    if outcome.outcome == "done here" and not outcome.tool.strip():
+        raise Refused("Nothing was kept: name the tool that the joints were tightened with.")
+    with writing(book, who, "desk", "work") as tx:
+        one = _still_open(tx, number)
+        if outcome.outcome == "done here":
+            tx.tools.get(outcome.tool.strip())
+        if outcome.outcome == "did not come" and not tx.calls.tried(f"reminder/{number}"):
+            raise Refused("Nothing was kept: nobody tried to reach the customer yet. Keep an attempt first.")
+        facts = {"reminder": number, "outcome": outcome.outcome, "note": tx.seal(outcome.note.strip())}
+        facts |= {"tool": outcome.tool.strip(), "odometer": outcome.odometer.strip()}
+        tx.keep(Draft("reminder-closed/1", f"reminder/{number}", facts | {"job": one.job}, job=one.job or None))
+
+
+def _still_open(tx: WritingBook, number: int) -> Reminder:
+    one = tx.reminders.get(number)
+    if one.outcome:
+        raise Refused(f"Nothing was changed: this visit was closed already: {OUTCOMES.get(one.outcome, one.outcome)}.")
+    return one
+
+
+def move_visit(book: OpenBook, who: Person, number: int, day: str, reason: str) -> None:
+    """Keep another day for a visit; the one before stays readable, with the reason."""
+    moment = read_moment(day)
+    if not moment or not reason.strip():
+        raise Refused("Nothing was changed: write the new day, like 2026-12-09, and why it is moved.")
+    with writing(book, who, "desk", "work") as tx:
+        one = _still_open(tx, number)
+        facts = {"job": one.job or None, "what": one.what, "due_on": moment[:10], "due_at": one.due_at}
+        subject, replaces = f"job/{one.job}", tx.reminders.entry_of(number)
+        job = one.job or None
+        tx.keep(Draft("reminder/1", subject, facts, job=job, replaces=replaces, reason=reason.strip()))
+
+
+def move_promise(book: OpenBook, who: Person, job: int, promised: str, reason: str) -> None:
+    """Promise the vehicle for another time. Refused without the time and why it was moved."""
+    moment = read_moment(promised)
+    if not moment:
+        raise Refused(f"Nothing was changed: “{promised.strip()}” is no day or time. Write it like 2026-11-27 17:00.")
+    if not reason.strip():
+        raise Refused("Nothing was changed: write why the promise is moved, and what the customer was told.")
+    with writing(book, who, "desk", "work") as tx:
+        in_hand(tx, job)
+        facts = {"job": job, "promised": moment.replace("T", " ")}
+        tx.keep(Draft("promise/1", f"job/{job}", facts, job=job, reason=reason.strip()))
