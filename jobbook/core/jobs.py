@@ -60,6 +60,7 @@ class Job:
     owner_id: int = 0  # whose the vehicle was when it came; 0 where the entry does not say, and it was the customer's
     may_authorise: str | None = ""  # who may allow work, by name; empty: the customer
     payer_name: str | None = ""  # who pays, by name, where it is not the customer
+    from_paper: str = ""  # number and day of the paper that an old job was taken from, as far as it has them
 
 
 @dataclass(frozen=True)

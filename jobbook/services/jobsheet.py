@@ -129,7 +129,7 @@ def _what(state: State, kept: Kept) -> str:
 
 def _stage_words(job: Job, kept: tuple[Kept, ...], today: date) -> str:
     if job.stage == "released":
-        return f"released {_when(job.released_at, today)}"
+        return f"from paper, {job.from_paper}" if job.from_paper else f"released {_when(job.released_at, today)}"
     begun = next((k.act.at for k in kept if k.act.do == "begin"), "")
     return f"in work since {_when(begun, today)}" if begun else f"arrived {_when(job.opened_at, today)}"
 

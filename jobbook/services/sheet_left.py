@@ -31,6 +31,8 @@ def cry(reading: Book, job: Job, today: date) -> str:
     fitted here before."""
     if job.from_paper:
         return f"Taken from paper, {job.from_paper}: what the paper does not say is unknown."
+    if job.from_paper:
+        return f"Taken from paper, {job.from_paper}: what the paper does not say is unknown."
     reopened = reading.journal.entries(job=job.number, kind="reopened/1")
     if reopened and job.stage != "released":
         return f"Open again after its release: {reopened[-1].facts['reason']}"
