@@ -9,19 +9,16 @@ from jobbook.core.errors import NotFound
 from jobbook.core.files import KeptFile, Mark
 from jobbook.core.journal import Entry
 from jobbook.db.files_on_disk import file_of, read_file
+from jobbook.db.journal import entry_of
 from jobbook.db.rows import Rows, unsealed
 
 KEPT, ASSIGNED, CHOSEN, MARKED = "file/1", "file-assigned/1", "file-chosen/1", "file-marked/1"
-OF_JOB = """
-    SELECT number, kind, job, done_at, replaces, body, leaf FROM journal
-    WHERE job = :job AND kind IN ('file/1', 'file-assigned/1', 'file-chosen/1', 'file-marked/1') ORDER BY number
-"""
 # What counts is asked of the view, so that a file that was moved or taken away is not among them.
-COUNTS = """
-    SELECT f.entry AS entry, s.value AS name FROM files f
-    JOIN journal j ON j.number = f.entry
-    LEFT JOIN sealed s ON s.commitment = j.body -> 'payload' ->> 'name'
-    WHERE f.kind = 'file/1' AND f.job = :job
+OF_JOB = """
+    SELECT j.number, j.kind, j.job, j.done_at, j.replaces, j.body, j.leaf, s.value AS name,
+           EXISTS (SELECT 1 FROM files f WHERE f.entry = j.number) AS counts
+    FROM journal j LEFT JOIN sealed s ON s.commitment = j.body -> 'payload' ->> 'name'
+    WHERE j.job = :job AND j.kind IN ('file/1', 'file-assigned/1', 'file-chosen/1', 'file-marked/1') ORDER BY j.number
 """
 SAME = "SELECT entry, job FROM files WHERE kind = 'file/1' AND digest = :digest ORDER BY entry"
 NAMED = "SELECT number FROM journal WHERE kind = 'file/1' AND body -> 'payload' ->> 'digest' = :digest LIMIT 1"
@@ -35,12 +32,11 @@ class Files:
 
     def of_job(self, job: int) -> list[KeptFile]:
         """The files of a job that count, in the order in which they came."""
-        names = {int(row["entry"]): row["name"] for row in self._rows.all(COUNTS, job=job)}
         found: dict[int, KeptFile] = {}
         for row in self._rows.all(OF_JOB, job=job):
-            entry = Entry(**dict(row) | {"leaf": bytes(row["leaf"])})
-            if entry.kind == KEPT and entry.number in names:
-                found[entry.number] = kept_file(entry, names[entry.number])
+            entry = entry_of(row)
+            if entry.kind == KEPT and row["counts"]:
+                found[entry.number] = kept_file(entry, row["name"])
             elif entry.kind != KEPT:
                 found |= _told(found, entry)
         return list(found.values())

@@ -6,20 +6,17 @@ from dataclasses import dataclass
 from reportlab.platypus import Flowable
 
 from jobbook.paperwork.blocks import answer_mark, ruled
-from jobbook.paperwork.typed import NOT_RECORDED
 
 
 @dataclass(frozen=True)
 class CodeRow:
-    """One fault code as shown, or with `code` "none" a module that was read and showed none."""
+    """One fault code of one module, or a module that showed none: what was there before the work and after it."""
 
     module: str
-    when: str
-    at: str = ""
-    odometer: str = ""
     code: str = ""
     text: str = ""
-    status: str = ""
+    before: str = ""
+    after: str = ""
     cleared: str = ""
 
 
@@ -37,13 +34,9 @@ class Test:
 
 
 def codes_table(codes: Sequence[CodeRow], width: float) -> list[Flowable]:
-    rows = [(_read(c), c.module, c.code, c.text, c.status, c.cleared) for c in codes]
-    heads = ("Read", "Module", "Code", "Text as shown", "Status", "Cleared")
-    return ruled("Fault codes", heads, (21, 18, 11, 22, 12, 16), rows, width)
-
-
-def _read(row: CodeRow) -> str:
-    return "\n".join([row.when or NOT_RECORDED, ", ".join(t for t in (row.at, row.odometer) if t.strip())])
+    rows = [(c.module, c.code, c.text, c.before, c.after, c.cleared) for c in codes]
+    heads = ("Module", "Code", "Text as shown", "Before the work", "After the work", "Cleared")
+    return ruled("Fault codes", heads, (16, 15, 21, 18, 18, 12), rows, width)
 
 
 def tests_table(title: str, tests: Sequence[Test], width: float) -> list[Flowable]:

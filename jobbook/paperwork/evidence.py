@@ -8,6 +8,7 @@ from jobbook.paperwork.answers import Answer, Correction, Release, answers_table
 from jobbook.paperwork.blocks import called_out, facts, ruled, section, side_by_side, spaced, two_blocks
 from jobbook.paperwork.codes import CodeRow, Test, codes_table, tests_table
 from jobbook.paperwork.concerns import Concern, concerns_block
+from jobbook.paperwork.files import FileRow, Picture, files_table, pictures_block
 from jobbook.paperwork.frame import bound, inner_width
 from jobbook.paperwork.geometry import Geometry, geometry_block
 from jobbook.paperwork.heights import Heights, LeakDown, heights_block
@@ -86,6 +87,8 @@ class Evidence:
     pieces: tuple[Piece, ...] = ()
     tools: tuple[Tool, ...] = ()
     codes: tuple[CodeRow, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    files: tuple[FileRow, ...] = ()
     answers: tuple[Answer, ...] = ()
     corrections: tuple[Correction, ...] = ()
     deeds: tuple[Deed, ...] = ()
@@ -112,6 +115,8 @@ def story(record: Evidence, size: str = "A4") -> list[Flowable]:
         *pieces_table(record.pieces, width),
         *tools_table(record.tools, width),
         *codes_table(record.codes, width),
+        *pictures_block(record.pictures, width),
+        *files_table(record.files, width),
         *answers_table(record.answers, width),
         *corrections_table(record.corrections, width),
         *let_go_table(record.release, width),

@@ -18,6 +18,7 @@ FOOT_BOTTOM = 28.0
 CODE_SIDE = 54.0  # 57 modules of the book's code are then 0.33 mm each: read by a telephone from a laser print
 GUTTER = 20.0
 LABEL_WIDTH = 92.0
+DIGEST_HALF = 32  # signs of a digest on one line
 HAIRLINE, THIN, THICK = 0.4, 0.7, 1.4
 
 REGULAR = "Sheet"

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from jobbook.core.alignment import is_geometry
+from jobbook.core.codes import code_words
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import Stage
 from jobbook.core.fitness import ANGLE_TOOLS, SHOWS_VALUE, tool_use
@@ -85,7 +86,7 @@ def _geometry(act: Act, bay: Bay) -> tuple[Ask, ...]:
 def _codes(act: Act, bay: Bay) -> tuple[Ask, ...]:
     return (
         Ask("module", "Module read", "text"),
-        Ask("code", "Code as shown; leave empty when there is none", "text", required=False),
+        Ask("code", "Code, text or bytes as shown; empty where there is none", "text", required=False, hint=code_words),
         Ask("words", "Text as shown", "text", required=False),
         Ask("status", "Status", "choice", _options("stored", "active", "intermittent", "none"), required=False),
         Ask("odometer", "Odometer as shown by the tool", "text", required=False),

@@ -220,9 +220,9 @@ def tools() -> tuple[Tool, ...]:
 
 
 def codes() -> tuple[CodeRow, ...]:
-    found = ("24 Nov 17:20", "128 410 km", "C1A2B", "run too long", "stored", "25 Nov 11:20")
-    left = ("25 Nov 12:40", "128 417 km", "none", "none", "none", "not applicable")
-    return (CodeRow("Level control", "before", *found), CodeRow("Level control", "after", *left))
+    before, after = "stored\n24 Nov 17:20, 128 410 km", "gone\n25 Nov 12:40, 128 417 km"
+    none = CodeRow("Brakes", "none stored", "", "none stored\n24 Nov 17:22", "not read", "not applicable")
+    return (CodeRow("Level control", "C1A2B (5A2B)", "run too long", before, after, "by Bram Ferro, 11:20"), none)
 
 
 def deeds() -> tuple[Deed, ...]:

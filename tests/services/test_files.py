@@ -2,8 +2,10 @@
 
 import hashlib
 from dataclasses import replace
+from io import BytesIO
 
 import pytest
+from pypdf import PdfReader
 
 from jobbook.core.errors import NotFound, Refused, StoreUnavailable
 from jobbook.core.files import Mark
@@ -12,7 +14,9 @@ from jobbook.db.audit import audit
 from jobbook.services import files
 from jobbook.services.intake import take_in
 from jobbook.services.moving import moves
+from jobbook.services.papers import preview
 from jobbook.services.people import add_person
+from tests.paperwork.reading import close, pages
 from tests.services.pictures_at_hand import bomb, opened, picture
 from tests.services.workshop import ARRIVAL
 
@@ -267,3 +271,18 @@ def test_the_audit_finds_a_file_that_was_altered_or_lost(there):
     assert f"The file of entry {blue.entry} is not in the book's folder." in found
     with pytest.raises(NotFound, match="restore it from a backup"):
         files.content(there.book, blue.digest)
+
+
+def test_the_evidence_lists_files_and_shows_chosen_pictures_covered_and_without_their_place(there):
+    (shown, other) = add(there, picture("red", (800, 600), taken="2026:11:25 09:12:03"), picture("blue")).kept
+    files.add_files(there.book, there.bram, there.job, [files.of_bytes("before.pdf", REPORT)], "scan report")
+    files.choose(there.book, there.bram, there.job, [shown.entry], True)
+    files.set_marks(there.book, there.bram, there.job, shown.entry, (COVER,))
+    paper = preview(there.book, there.job, "evidence")
+    words = close("".join(pages(paper)))
+    assert all(close(one) in words for one in (shown.digest, other.digest, "before.pdf"))
+    (image,) = [image for page in PdfReader(BytesIO(paper)).pages for image in page.images]
+    assert max(image.image.getpixel((60, 60))) < 20
+    assert b"a camera" not in image.data
+    (there.book.folder / "photos" / shown.digest).unlink()
+    assert "isnotinthebook" in close("".join(pages(preview(there.book, there.job, "evidence"))))

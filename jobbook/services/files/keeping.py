@@ -213,6 +213,16 @@ def _draft(tx: WritingBook, job: int, one: Waiting, to: str) -> Draft:
     return Draft(KEPT, f"job/{job}", facts, job=job)
 
 
+def said_of(added: Added) -> str:
+    """The words for what came of it. Refused where nothing was kept, with why."""
+    if not added.kept:
+        again = [
+            f"“{one.name}” is in the book already, on job {one.job}; it was not kept twice." for one in added.again
+        ]
+        raise Refused(" ".join((*added.refused, *again)) or "Nothing was kept: no file was given.")
+    return added.words
+
+
 @contextmanager
 def _taken_back(book: OpenBook, files: Sequence[Waiting]) -> Iterator[None]:
     """Whatever goes wrong inside, the files that were laid for it are taken away again."""

@@ -42,8 +42,12 @@ def _leaving(book: OpenBook, file: KeptFile) -> bytes:
 def _name(job: int, number: int, file: KeptFile) -> str:
     if file.is_picture:
         return f"job-{job}-picture-{number:02}.jpg"
-    known = re.sub(r"[^\w.-]+", "-", file.called).strip("-.") or "file"
-    return f"job-{job}-{number:02}-{known}"
+    return f"job-{job}-{number:02}-{safe_name(file)}"
+
+
+def safe_name(file: KeptFile) -> str:
+    """A name that every system takes for a copy of this file."""
+    return re.sub(r"[^\w.-]+", "-", file.called).strip("-.") or "file"
 
 
 def _write_new(path: Path, data: bytes) -> Path:

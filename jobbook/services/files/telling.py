@@ -1,12 +1,13 @@
 """Reading the files of a job: what the page shows of each, its bytes, its small picture."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from jobbook.core.errors import BookError
 from jobbook.core.files import KeptFile, camera_words
 from jobbook.db.files_on_disk import small_of, write_small
-from jobbook.services.files.places import places
+from jobbook.db.store import Book
+from jobbook.services.files.places import places_of
 from jobbook.services.opened import OpenBook
 from jobbook.services.pictures import SMALL, upright
 
@@ -34,7 +35,7 @@ def shown_files(book: OpenBook, job: int) -> tuple[Shown, ...]:
     with book.store.read() as reading:
         opened_at, files = reading.jobs.get(job).opened_at, reading.files.of_job(job)
         names = {person.id: person.name for person in reading.people.all()}
-    words: Mapping[str, str] = {one.key: one.words for one in places(book, job)} if files else {}
+        words = place_words(reading, job, files)
     return tuple(
         Shown(
             file,
@@ -44,6 +45,12 @@ def shown_files(book: OpenBook, job: int) -> tuple[Shown, ...]:
         )
         for file in files
     )
+
+
+def place_words(reading: Book, job: int, files: Sequence[KeptFile]) -> Mapping[str, str]:
+    """What the places of these files are called; nothing of a place that is not there any more."""
+    wanted = {file.to for file in files} - {""}
+    return {one.key: one.words for one in places_of(reading, job) if one.key in wanted} if wanted else {}
 
 
 def content(book: OpenBook, digest: str) -> bytes:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
+from jobbook.core.files import KeptFile
 from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
 from jobbook.core.journal import Entry
 from jobbook.core.parts import Piece
@@ -55,6 +56,7 @@ class JobFacts:
     corrections: tuple[tuple[Entry, Entry], ...]
     stands: tuple[Stand, ...] = ()
     moved: tuple[Moved, ...] = ()
+    files: tuple[KeptFile, ...] = ()
 
     @cached_property
     def moments(self) -> tuple[Moment, ...]:
@@ -97,6 +99,7 @@ def gather(reading: Book, number: int) -> JobFacts:
         _corrections(entries),
         stands_of(reading, number),
         moved_of(reading, number),
+        tuple(reading.files.of_job(number)),
     )
 
 

@@ -1,7 +1,7 @@
 """A paper as bytes: set, with its entries attached, sealed. What prints is imported with this module, so that a window
 that prints nothing opens without it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from jobbook.db.keys import Key
@@ -11,6 +11,7 @@ from jobbook.paperwork import handover as handover_paper
 from jobbook.paperwork.attached import attach
 from jobbook.paperwork.issue import Head
 from jobbook.paperwork.seal import SealFacts, append_seal
+from jobbook.services.papers.filed import file_rows, printed_pictures
 from jobbook.services.papers.gathered import gather
 from jobbook.services.papers.handing_over import handover
 from jobbook.services.papers.proving import earlier_fitting, evidence
@@ -35,6 +36,7 @@ def printed(reading: Book, job: int, kind: str, copy: Copy, head: Head | None = 
     if kind == "handover":
         return handover_paper.to_pdf(handover(*told), head=head, size=facts.shop.paper)
     record = evidence(facts, earlier_fitting(reading, facts), *told[1:])
+    record = replace(record, files=file_rows(reading, facts), pictures=printed_pictures(reading, facts))
     return evidence_paper.to_pdf(record, head=head, size=facts.shop.paper)
 
 

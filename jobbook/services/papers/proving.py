@@ -7,12 +7,13 @@ from jobbook.core.jobs import Test as Tested
 from jobbook.core.odometers import kilometres
 from jobbook.core.parts import Piece
 from jobbook.db.store import Book
-from jobbook.paperwork.codes import CodeRow, Test
+from jobbook.paperwork.codes import Test
 from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
 from jobbook.paperwork.parts import Piece as PieceRow
 from jobbook.paperwork.parts import Tool
 from jobbook.services.jobsheet import UNSIGNED
 from jobbook.services.papers.aligned import geometry
+from jobbook.services.papers.filed import code_rows
 from jobbook.services.papers.gathered import JobFacts, day, distance, gather, grouped, moment
 from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
 from jobbook.services.papers.measured import heights, stand_for_paper, stand_tests
@@ -83,7 +84,7 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
         sources=sources.all(),
         pieces=_pieces(facts),
         tools=_tools(facts),
-        codes=_codes(facts),
+        codes=code_rows(facts),
         answers=answers(facts),
         corrections=corrections(facts),
         deeds=_deeds(facts),
@@ -169,13 +170,6 @@ def _tools(facts: JobFacts) -> tuple[Tool, ...]:
         due = day(card.due_on) if card and card.due_on else ""
         rows.append(Tool(number, use.kind, use.range_text, day(use.calibrated_on), due, use.certificate, use.unfit))
     return tuple(rows)
-
-
-def _codes(facts: JobFacts) -> tuple[CodeRow, ...]:
-    return tuple(
-        CodeRow(c.module, c.when, moment(c.at), c.odometer, c.code or "none", c.text, c.status, c.cleared)
-        for c in facts.codes
-    )
 
 
 def _deeds(facts: JobFacts) -> tuple[Deed, ...]:

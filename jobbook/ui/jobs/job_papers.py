@@ -5,7 +5,8 @@ from pathlib import Path
 from typing import Protocol
 
 from jobbook.core.errors import BookError
-from jobbook.services import papers
+from jobbook.services import files, papers
+from jobbook.ui.jobs.tabs.codes import OPEN_FILE
 from jobbook.ui.jobs.tabs.papers import FOLDER, KINDS, OPEN, PREVIEW
 from jobbook.ui.jobs.tabs.records import Deed
 from jobbook.ui.setting import Setting
@@ -30,6 +31,7 @@ class OpenedPapers:
             PREVIEW: self._preview,
             OPEN: self._open,
             FOLDER: self._folder,
+            OPEN_FILE: self._open_file,
         }
 
     def show(self, job: int, deed: Deed) -> None:
@@ -54,3 +56,8 @@ class OpenedPapers:
     def _folder(self, job: int, deed: Deed) -> None:
         paper = papers.papers(self._setting.book, job)[0]
         self._viewer.open_path(papers.paper_path(self._setting.book, paper).parent)
+
+    def _open_file(self, job: int, deed: Deed) -> None:
+        """A copy aside, so that another program cannot alter what the book keeps."""
+        file = next(one for one in files.files_of(self._setting.book, job) if str(one.entry) == deed.of)
+        self._viewer.open_preview(files.safe_name(file), files.content(self._setting.book, file.digest))

@@ -53,4 +53,4 @@ def test_opening_a_tab_costs_a_few_queries(there, tab):
     presenter, _ = at_work(there)
     with counted() as said:
         presenter.open_tab(tab)
-    assert 0 < len(said) <= {"diagnosis": 16, "arrival": 13}.get(tab, 12)  # heights, stands, tests, codes, causes
+    assert 0 < len(said) <= {"diagnosis": 17, "arrival": 13}.get(tab, 12)  # heights, stands, tests, codes, causes

@@ -42,7 +42,7 @@ def test_codes_are_kept_as_shown_and_a_module_without_one_says_none_stored(there
     presenter.do(deed(seen, "diagnosis", "code", ""), code | {"cleared": ""})
     presenter.do(deed(seen, "diagnosis", "code", "none"), {"module": "Brakes", "when": "before"})
     lines = [line.words for line in titled(seen, "Fault codes").lines]
-    assert sorted(lines) == ["Brakes: read, none stored", "Levelling: C1A20"]
+    assert sorted(lines) == ["Brakes: read, none stored", "Levelling: C1A20 (5A20)"]
 
 
 def test_cause_and_correction_stand_beside_their_concern(there):
@@ -137,3 +137,39 @@ def test_a_preview_is_shown_and_keeps_nothing_and_an_issued_paper_can_be_opened(
     presenter.do(deed(seen, "papers", "open"), {})
     assert seen.files[1][1][:5] == b"%PDF-"
     assert "issued by Bram Ferro" in seen.tabs["papers"].blocks[1].lines[0].beside
+
+
+def test_a_code_is_compared_before_and_after_and_cleared_with_a_name(there):
+    presenter, seen = at_work(there)
+    presenter.open_tab("diagnosis")
+    code = {"module": "Levelling", "when": "before", "code": "5a20", "status": "stored", "text": "run too long"}
+    code |= {"odometer": "128 402 km", "cleared": ""}
+    presenter.do(deed(seen, "diagnosis", "code", ""), code)
+    (line,) = titled(seen, "Fault codes").lines
+    assert (line.words, line.mark) == ("Levelling: C1A20 (5A20) run too long", "half")
+    assert line.beside == "before: stored at 128 402 km · after: not read again"
+    presenter.do(deed(seen, "diagnosis", "clear"), {"by": "Bram Ferro", "at": " "})
+    assert "who cleared the code, and when" in seen.refusals[-1]
+    presenter.do(deed(seen, "diagnosis", "clear"), {"by": "Bram Ferro", "at": "25 Nov, 11:20"})
+    presenter.do(deed(seen, "diagnosis", "code", ""), code | {"code": "C1777", "when": "after"})
+    gone, new = titled(seen, "Fault codes").lines
+    assert gone.beside == "before: stored at 128 402 km · after: gone · cleared by Bram Ferro, 25 Nov, 11:20"
+    assert (gone.mark, new.mark, new.loud) == ("disc", "ring", True)
+    assert "before: not there · after: new, stored" in new.beside
+
+
+def test_the_report_of_the_scan_tool_lies_beside_the_codes_and_opens(there, tmp_path):
+    presenter, seen = at_work(there)
+    presenter.open_tab("diagnosis")
+    (tmp_path / "scan 25 Nov.txt").write_bytes(b"every module, as the tool saved it")
+    attach = deed(seen, "diagnosis", "report")
+    presenter.do(attach, {"when": "before", "path": str(tmp_path / "scan 25 Nov.txt")})
+    (line,) = titled(seen, "Fault codes").lines
+    assert line.words == "Report: scan 25 Nov.txt"
+    assert line.beside.startswith("before the work · SHA-256 ")
+    presenter.do(line.deeds[0], {})
+    assert seen.files == [("scan-25-Nov.txt", b"every module, as the tool saved it")]
+    presenter.do(attach, {"when": "after", "path": str(tmp_path / "scan 25 Nov.txt")})
+    presenter.do(attach, {"when": "after", "path": str(tmp_path / "nothing.txt")})
+    assert "not kept twice" in seen.refusals[0]
+    assert "could not be read" in seen.refusals[1]

@@ -1,19 +1,16 @@
 """Diagnosis: the tests in their order, then heights, stands, codes, findings, cause and correction of each concern."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
 from jobbook.core.drawing import mark_of_answer
-from jobbook.core.jobs import ANSWERS, FaultCode, Test
+from jobbook.core.jobs import ANSWERS, Test
 from jobbook.services import desk
 from jobbook.services.diagnosing import Diagnosis, diagnosis
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
-from jobbook.ui.jobs.tabs import air, causes, found, guided, heights, stand
+from jobbook.ui.jobs.tabs import air, causes, codes, found, guided, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
-STATUS = (Option("active", "active"), Option("stored", "stored"), Option("intermittent", "intermittent"))
-WHEN = (Option("before", "before the work"), Option("after", "after the work"))
 ANSWER_ASKS = (
     Ask("answer", "Answer", "choice", tuple(Option(answer, answer) for answer in ANSWERS)),
     Ask("result", "Result, with figures and units", "long text", required=False),
@@ -29,7 +26,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
             heights.block(there),
             stand.block(there, book.now()),
             _further(there),
-            _codes(there.codes),
+            codes.block(book, there.job, there.codes),
             found.block(there),
             causes.block(there),
         )
@@ -54,41 +51,6 @@ def _said(test: Test, by: str) -> str:
     return " · ".join(filter(None, (test.answer, test.result, test.reason, by)))
 
 
-def cleared(code: FaultCode) -> str:
-    said = {"": "", "no": "not cleared", "yes": "cleared"}
-    return said.get(code.cleared, f"cleared {code.cleared}")
-
-
-def _codes(codes: tuple[FaultCode, ...]) -> Block:
-    lines = tuple(
-        Line(
-            f"{code.module}: {code.code or 'read, none stored'}" + (f" {code.text}" if code.text else ""),
-            " · ".join(filter(None, (code.status, f"{code.when} the work", cleared(code)))),
-            "disc",
-            code.at,
-        )
-        for code in codes
-    )
-    when = Ask("when", "Read", "choice", WHEN)
-    module = Ask("module", "Module, as shown")
-    add = Deed(
-        "code",
-        "Add a code…",
-        (
-            module,
-            when,
-            Ask("code", "Code, as shown"),
-            Ask("status", "Status", "choice", STATUS),
-            Ask("text", "Text, as shown", required=False),
-            Ask("odometer", "Odometer of the code", required=False),
-            Ask("cleared", "Cleared, by whom and when", required=False),
-        ),
-    )
-    none = Deed("code", "Module read, none stored…", (module, when), of="none")
-    nothing = "No module has been read. Save the codes before anything is cleared."
-    return Block("Fault codes", lines, nothing=nothing, deeds=(add, none))
-
-
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
     return KEEP[deed.key](book, by, job, deed, given)
 
@@ -99,19 +61,8 @@ def _keep_test(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers
     return f"{name}: {given['answer']}"
 
 
-def _keep_code(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    read = FaultCode(given["module"], "", "", "", given["when"], book.now())
-    if deed.of != "none":
-        told = {name: answer.strip() for name, answer in given.items()}
-        read = replace(read, code=told["code"], text=told["text"], status=told["status"])
-        read = replace(read, odometer=told["odometer"], cleared=told["cleared"])
-    desk.add_fault_code(book, by.who, job, read)
-    return f"{read.module}: {read.code or 'none stored'}"
-
-
 KEEP: Mapping[str, Callable[[OpenBook, Signing, int, Deed, Answers], str]] = {
     "test": _keep_test,
-    "code": _keep_code,
     "guided": guided.keep,
     "finding": found.keep,
     "cause": causes.keep,
@@ -119,4 +70,5 @@ KEEP: Mapping[str, Callable[[OpenBook, Signing, int, Deed, Answers], str]] = {
     "stand": stand.keep,
     "pressure": air.keep,
     "compressor": air.keep,
+    **codes.KEEP,
 }
