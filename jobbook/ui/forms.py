@@ -19,6 +19,7 @@ from jobbook.ui.signature_pad import SignatureField
 
 FEW = 4  # so many answers stand side by side; more go into a list to open
 FEW_LETTERS = 60
+MOST_NAMED = 3  # of what is folded away, on the button that unfolds it
 WIDE_LETTERS = 24  # answers with more letters between them take a whole row
 
 
@@ -113,7 +114,8 @@ class Form(QWidget):
         self.more.setVisible(bool(folded))
         if not folded:
             return place
-        named = ", ".join(dict.fromkeys(label.split(",")[0].split(":")[0].lower() for label in folded))
+        words = dict.fromkeys(label.split(",")[0].split(":")[0].lower() for label in folded)
+        named = ", ".join(list(words)[:MOST_NAMED])
         self.more.setText(QCoreApplication.translate("Form", "More: {0}…").format(named))
         self.more.setAccessibleName(self.more.text())
         row = -(-place // self._columns)

@@ -39,11 +39,11 @@ def of_customer(page: PermissionPage, now: datetime) -> tuple[Ask, ...]:
         Ask("added", "Added cost", "quantity", unit=currency, required=False),
         Ask("reassembly", "Putting together again, if it stops", "quantity", unit=currency, required=False),
         Ask("parts_back", "Old parts", "list", options(PARTS_BACK), value="not asked"),
-        Ask("parts_kept", "Of them not given back", "list", _kept_back(), required=False, folded=True),
-        Ask("may", "May this person allow it", "list", options(MAY, "Not said"), required=False, folded=True),
+        Ask("may", "May they allow it", "list", options(MAY, "Not said"), required=False, folded=True),
         Ask("acts_for", "By what right", required=False, folded=True),
-        Ask("valid_until", "Until (day)", "time", required=False, folded=True),
+        Ask("parts_kept", "Old parts not given back", "list", _kept_back(), required=False, folded=True),
         Ask("by", "Who spoke with them", "list", _people(page), required=False, folded=True),
+        Ask("valid_until", "Until (day)", "time", required=False, folded=True),
         Ask("wording", "In their own words", "long text", required=False, folded=True),
     )
 
