@@ -71,6 +71,12 @@ class Modification:
     entry: int = 0
 
 
+def day_words(iso: str) -> str:
+    """A day as people write it: 25 Nov 2026."""
+    day = date.fromisoformat(iso[:10])
+    return f"{day.day} {day:%b %Y}"
+
+
 def look_at_since(since: str, today: date, held: Sequence[Plate | Owner], what: str) -> str:
     """The day from which something holds. Refused when it is no date, lies ahead, or before what held until now."""
     said = since.strip() or today.isoformat()
@@ -79,8 +85,11 @@ def look_at_since(since: str, today: date, held: Sequence[Plate | Owner], what: 
     except ValueError as error:
         raise Refused(f"Nothing was changed: “{since}” is not a date. Write {what} like 2026-11-25.") from error
     if day > today:
-        raise Refused(f"Nothing was changed: {what} lies ahead, {said}. Write it down on the day.")
+        raise Refused(f"Nothing was changed: {what} lies ahead, {day_words(said)}. Write it down on the day.")
     before = max((one.since for one in held if not one.until), default="")
     if said < before:
-        raise Refused(f"Nothing was changed: {what}, {said}, lies before the one that holds since {before}.")
+        raise Refused(
+            f"Nothing was changed: {what}, {day_words(said)}, lies before that of the one that "
+            f"holds, {day_words(before)}."
+        )
     return said

@@ -107,6 +107,12 @@ def customer_told(tx: WritingBook, told: Customer) -> int:
     return known.id
 
 
+def exactly(found: Sequence[Customer], name: str) -> Customer | None:
+    """The one of these who has exactly this name, whatever its capitals."""
+    typed = name.strip().casefold()
+    return next((one for one in found if typed and (one.name or "").strip().casefold() == typed), None)
+
+
 def alike(book: OpenBook, name: str, phone: str, besides: int = 0, limit: int = 4) -> tuple[Customer, ...]:
     """Customers who may be the one that is being typed: the same telephone, or a name that begins alike."""
     found: dict[int, Customer] = {}

@@ -96,3 +96,19 @@ def vehicles_alike(book: OpenBook, vin: str, plate: str, besides: int = 0, limit
             bearers = [reading.vehicles.get(one.vehicle_id) for one in reading.vehicles.bearers(plate)]
             found |= {one.id: one for one in bearers}
     return tuple(one for one in found.values() if one.id != besides)[:limit]
+
+
+def vehicle_meant(book: OpenBook, typed: str, besides: int = 0) -> Vehicle:
+    """The vehicle that somebody means by its number in the book, the end of its VIN, or its plate.
+
+    Refused where none or several are meant."""
+    text = typed.strip()
+    if text.isdigit() and len(text) < len("123456"):
+        with book.store.read() as reading:
+            return reading.vehicles.get(int(text))
+    found = vehicles_alike(book, text, text, besides)
+    if len(found) != 1:
+        many = ", ".join(f"{one.id} ({one.title})" for one in found)
+        said = f"several vehicles are meant: {many}. Write the number" if found else "no other vehicle is meant by it"
+        raise Refused(f"Nothing was changed: {said}.")
+    return found[0]

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import IssuedPaper
 from jobbook.core.journal import Entry
-from jobbook.core.ownership import Modification, Owner, Plate, look_at_since
+from jobbook.core.ownership import Modification, Owner, Plate, day_words, look_at_since
 from jobbook.core.people import Person
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services.customers import customer_told
@@ -60,10 +60,10 @@ def plate_words(book: OpenBook, plate: str, vehicle: int = 0) -> str:
         title = reading.vehicles.get(shown.vehicle_id).title
     if now is not None:
         return (
-            f"This plate is on another vehicle, {title}, since {now.since}. Once this is kept it leaves that one: "
-            "the VIN says which vehicle it is."
+            f"This plate is on another vehicle, {title}, since {day_words(now.since)}. Once this is kept it leaves "
+            "that one: the VIN says which vehicle it is."
         )
-    return f"This plate was on another vehicle, {title}, until {shown.until}."
+    return f"This plate was on another vehicle, {title}, until {day_words(shown.until)}."
 
 
 def new_plate(book: OpenBook, who: Person, number: int, plate: str, since: str = "") -> None:

@@ -61,7 +61,7 @@ def test_a_plate_that_moves_leaves_the_vehicle_that_bore_it_and_that_is_said_whi
     first = ownership.belongings(there.book, 1).plates
     assert [(one.plate, one.until) for one in first] == [("KX-07-ALD", "2026-11-25")]
     assert [one.plate for one in ownership.belongings(there.book, 2).plates] == ["KX 07 ALD", "MR-52-TEN"]
-    assert "was on another vehicle, Varnholt estate, until 2026-11-25" in ownership.plate_words(there.book, "MR52TEN")
+    assert "was on another vehicle, Varnholt estate, until 25 Nov 2026" in ownership.plate_words(there.book, "MR52TEN")
     assert {one.id for one in vehicles(there.book, text="kx07ald").rows} == {1, 2}
     assert audit_is_clean(there)
 

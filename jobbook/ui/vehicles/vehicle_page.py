@@ -17,7 +17,10 @@ from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
+from jobbook.ui.vehicles import belongings
+from jobbook.ui.vehicles.blocks import BlocksView
 from jobbook.ui.vehicles.columns import AIR, ERASED, odometer_columns, visit_columns
+from jobbook.ui.vehicles.leaves import Leaves
 from jobbook.ui.vehicles.presenter import VehiclePresenter
 
 IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit")
@@ -37,6 +40,7 @@ class VehiclePage(Page):
         self.said = label("", "error", wrap=True)
         self.keep = button(self.tr("Keep the changes"), "main")
         self.customer = label("", "", wrap=True)
+        self.belongings = BlocksView(setting, belongings)
         self.visits = self._table(self.tr("Visits"), visit_columns(self.tr), lambda sheet: sheet.jobs)
         self.readings = self._table(
             self.tr("Odometer readings"), odometer_columns(self.tr), lambda sheet: sheet.odometers
@@ -80,8 +84,8 @@ class VehiclePage(Page):
             )
         )
         left.setLayout(column(scrolling(inside)))
-        right = frame("sheet")
-        right.setLayout(
+        history = QWidget()
+        history.setLayout(
             column(
                 self._heading(self.tr("Visits, the newest first")),
                 self.visits,
@@ -91,6 +95,7 @@ class VehiclePage(Page):
                 gap=0,
             )
         )
+        right = Leaves({self.tr("History"): history, self.tr("Plates, owners, odometer"): self.belongings})
         head = row(self.title, self.plate, 1, gap=look.UNIT * 2)
         self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.MARGIN, gap=look.UNIT * 2))
 
@@ -104,6 +109,8 @@ class VehiclePage(Page):
         self.form.handed_in.connect(self._keep)
         self.form.changed.connect(self._typed)
         self.visits.opened.connect(self.presenter.open_job)
+        self.belongings.go.connect(self.go)
+        self.belongings.kept.connect(self._belongings_kept)
 
     def _typed(self, name: str) -> None:
         self.said.clear()
@@ -113,9 +120,15 @@ class VehiclePage(Page):
     def _keep(self, answers: dict[str, str]) -> None:
         self.presenter.keep(with_identity(self._vehicle, answers))
 
+    def _belongings_kept(self, sentence: str) -> None:
+        self.presenter.open(self._vehicle.id)
+        look.as_role(self.said, "soft")
+        self.said.setText(sentence)
+
     def arrive(self, place: Place) -> None:
         self.said.clear()
         self.presenter.open(place.number)
+        self.belongings.open(self._vehicle.id)
         self.visits.choose_first()
         self.visits.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -134,6 +147,7 @@ class VehiclePage(Page):
 
     def refresh(self, kinds: set[str]) -> None:
         self.presenter.refresh()
+        self.belongings.refresh()
 
     def warn(self, field: str, sentence: str) -> None:
         self.form.fields[field].hint(sentence)
