@@ -119,8 +119,14 @@ class Program:
         setting = Setting(book, duty, self.lanes)
         self.window = build_window(setting, duty, self.lanes, self._settings, self._wish)
         self.window.show()
+        self._go_on_with_imports(setting)
         if self.first_start is not None:
             self.first_start.close()
+
+    def _go_on_with_imports(self, setting: Setting) -> None:
+        from jobbook.ui.shop.lists_presenter import go_on_with_imports  # the window is there before it is read
+
+        go_on_with_imports(setting)
 
     def _say(self, sentence: str) -> None:
         sys.stderr.write(sentence + "\n")

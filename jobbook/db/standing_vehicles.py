@@ -145,7 +145,7 @@ def customer(rows: Rows, entry: Entry) -> None:
 
 def _found_by(rows: Rows, number: int, name: str, commitment: str) -> None:
     text = opened(rows, commitment)
-    found = {search.joined(text)} - {""} if name == "phone" else search.spellings(text)
+    found = search.number_words(text) if name == "phone" else search.spellings(text)
     search.put(rows, "customer", number, found, commitment)
 
 

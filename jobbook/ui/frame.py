@@ -9,7 +9,7 @@ from jobbook.ui.jobs.call_page import CallPage
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.page import JobsPage
 from jobbook.ui.jobs.take_in import TakeInPage
-from jobbook.ui.places import CALL, FIGURES, JOBS, LIST, LOOKING_BACK, NEW, ONE, SHOP, VEHICLES
+from jobbook.ui.places import CALL, FIGURES, JOBS, LIST, LOOKING_BACK, NEW, ONE, PAPER, SHOP, VEHICLES
 from jobbook.ui.rooms import Makers, Page, Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
@@ -41,6 +41,7 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: 
         LIST: lambda: JobsPage(setting.book),
         NEW: lambda: TakeInPage(setting),
         CALL: lambda: CallPage(setting),
+        PAPER: lambda: from_paper_page(setting),
         ONE: lambda: JobPage(setting),
     }
     vehicles: Makers = {LIST: lambda: VehiclesPage(setting), ONE: lambda: VehiclePage(setting)}
@@ -69,7 +70,16 @@ def figures_page(settings: QSettings) -> Page:
     return page
 
 
+def from_paper_page(setting: Setting) -> Page:
+    """The form for old papers, imported when somebody first keys one in."""
+    from jobbook.ui.jobs.from_paper import FromPaperPage
+
+    return FromPaperPage(setting)
+
+
 def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> ShopPage:
+    from jobbook.ui.shop.lists import ListsPage  # the window opens without it
+
     appearance = AppearancePage(scheme)
     appearance.wished.connect(wish)
     parts: dict[str, Part] = {
@@ -78,6 +88,7 @@ def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> Sho
         _tr("Specifications"): SpecificationsPage(setting, figures_of_the_methods()),
         _tr("Workshop"): WorkshopPage(setting),
         _tr("Backup"): BackupPage(setting),
+        _tr("Import and export"): ListsPage(setting),
         _tr("Look"): appearance,
     }
     return ShopPage(parts)

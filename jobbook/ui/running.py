@@ -27,6 +27,7 @@ class RunningTask(QWidget):
         for thing in (label(task.title, "small"), self.bar, self.stop):
             line.addWidget(thing)
         task.progress.connect(self._show)
+        task.held.connect(lambda: self.stop.setEnabled(False))
 
     def _show(self, done: int, total: int) -> None:
         self.bar.setRange(0, total)

@@ -20,6 +20,9 @@ class Progress(Protocol):
 
     def report(self, done: int, total: int) -> None: ...
 
+    def hold(self) -> None:
+        """From here on it is seen through: nobody stops it any more, but for the program's own end."""
+
 
 class Lanes(Protocol):
     """Where work is done that must not hold the window up. `done` and `refused` are called on the window's thread.

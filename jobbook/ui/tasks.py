@@ -17,12 +17,13 @@ class Task(QObject):
     """One piece of slow work: its title, how far it is, and the wish to stop it."""
 
     progress = Signal(int, int)
+    held = Signal()  # nobody can stop it from here on
     ended = Signal()
 
     def __init__(self, title: str, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.title = title
-        self._cancelled = False
+        self._cancelled = self._held = False
 
     @property
     def cancelled(self) -> bool:
@@ -30,7 +31,15 @@ class Task(QObject):
 
     def cancel(self) -> None:
         """Ask the work to stop. It stops where it next looks; nothing it would have given is shown."""
+        self._cancelled = not self._held
+
+    def give_up(self) -> None:
+        """The program ends: stop in any case."""
         self._cancelled = True
+
+    def hold(self) -> None:
+        self._held = True
+        self.held.emit()
 
     def report(self, done: int, total: int) -> None:
         self.progress.emit(done, total)
@@ -86,7 +95,7 @@ class TaskLanes(QObject):
     def close(self) -> None:
         """Finish what is being written, give up the rest, and let the threads go."""
         for task in self._tasks:
-            task.cancel()
+            task.give_up()
         self._readers.shutdown(cancel_futures=True)
         self._finder.shutdown(cancel_futures=True)
         self._writer.shutdown()

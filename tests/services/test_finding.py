@@ -27,6 +27,7 @@ def counted(finds: Finds) -> dict[str, int]:
         ("KX 07-ald", {"jobs": 1, "vehicles": 1}),
         ("harrow", {"jobs": 1, "vehicles": 1, "customers": 1}),
         ("Quillhaven0147", {"jobs": 1, "vehicles": 1, "customers": 1}),
+        ("Quillhaven 0147", {"jobs": 1, "vehicles": 1, "customers": 1}),
         ("7h-206", {"pieces": 1}),
         ("as4471l", {"pieces": 1}),
         ("tw-", {"tools": 4}),

@@ -126,8 +126,12 @@ def unfinished(book: OpenBook) -> tuple[Import, ...]:
 
 
 def go_on(book: OpenBook, begun: Import, *, pace: Pace = SYSTEM, running: Running | None = None) -> Done:
-    """Keep the rows that wait, until none does. It may be called by several programs at once: each row is kept once."""
+    """Keep the rows that wait, until none does. It may be called by several programs at once: each row is kept once.
+
+    Refused where the program ends meanwhile; the rows that are left wait for the next one."""
     counts, at_once = Counter[str](), FIRST_AT_ONCE
+    if running is not None:
+        running.hold()
     known, since = _read(book, begun.kind)
     while True:
         start = pace.timer()
@@ -136,13 +140,20 @@ def go_on(book: OpenBook, begun: Import, *, pace: Pace = SYSTEM, running: Runnin
             known, since = _read(book, begun.kind)
             continue
         counts, since = counts + kept.counts, kept.size
-        if running is not None:
-            running.report(min(begun.rows, begun.rows - begun.waits + counts.total()), begun.rows)
         if not kept.is_left:
             return Done(begun.file, counts["new"], counts["changed"], counts["same"])
+        _say_how_far(begun, counts.total(), running)
         took = max(pace.timer() - start, 1e-6)
         at_once = max(1, min(MOST_AT_ONCE, round(at_once * WRITE_SECONDS / took)))
         pace.pause(PAUSE_SECONDS)
+
+
+def _say_how_far(begun: Import, kept: int, running: Running | None) -> None:
+    if running is None:
+        return
+    running.report(min(begun.rows, begun.rows - begun.waits + kept), begun.rows)
+    if running.cancelled:
+        raise Refused(f"The import of {begun.file} rests, and goes on when the book is opened next.")
 
 
 def _read(book: OpenBook, kind: str) -> tuple[Known, int]:

@@ -1,6 +1,6 @@
 """One row of a list kept in the book, inside a write."""
 
-from dataclasses import asdict, replace
+from dataclasses import replace
 from typing import Any
 
 from jobbook.core.journal import Draft
@@ -9,6 +9,7 @@ from jobbook.core.lists.known import OF_CUSTOMER, OF_PART, OF_VEHICLE, SAME, Dec
 from jobbook.core.parts import KnownPart
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.db.store import WritingBook
+from jobbook.services.customers import customer_told
 from jobbook.services.vehicles import vehicle_draft
 
 BY_NUMBER = ("number_here", "owner_here")
@@ -48,20 +49,18 @@ def _new(kind: str, facts: Facts) -> Decision:
 
 def _kept(tx: WritingBook, known: Known, record: Any) -> Any:
     """The record under its number, kept and learnt."""
-    next_ids = {Customer: tx.next_customer_id, Vehicle: tx.next_vehicle_id, KnownPart: tx.next_part_id}
-    numbered = record if record.id else replace(record, id=int(next_ids[type(record)]()))
-    tx.keep(_draft(tx, numbered))
+    numbered = record if record.id else replace(record, id=_next_id(tx, record))
+    if isinstance(record, Customer):
+        customer_told(tx, record)
+    elif isinstance(record, Vehicle):
+        tx.keep(vehicle_draft(numbered))
+    else:
+        facts = {name: getattr(numbered, name) for name in OF_PART}
+        tx.keep(Draft("part/1", f"part/{numbered.id}", facts | {"part": numbered.id}))
     known.learn(numbered)
     return numbered
 
 
-def _draft(tx: WritingBook, record: Record) -> Draft:
-    if isinstance(record, Vehicle):
-        return vehicle_draft(record)
-    facts = asdict(record)
-    if isinstance(record, KnownPart):
-        facts["part"] = facts.pop("id")
-        return Draft("part/1", f"part/{record.id}", facts)
-    facts["customer"] = facts.pop("id")
-    facts |= {name: tx.seal(getattr(record, name) or "") for name in OF_CUSTOMER}
-    return Draft("customer/1", f"customer/{record.id}", facts)
+def _next_id(tx: WritingBook, record: Record) -> int:
+    ids = {Customer: tx.next_customer_id, Vehicle: tx.next_vehicle_id, KnownPart: tx.next_part_id}
+    return int(ids[type(record)]())

@@ -28,6 +28,8 @@ class Running(Protocol):
 
     def report(self, done: int, total: int) -> None: ...
 
+    def hold(self) -> None: ...
+
 
 @dataclass(frozen=True)
 class Plan:

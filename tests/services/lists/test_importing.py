@@ -41,6 +41,9 @@ class Stopping:
     def report(self, done, total):
         self.reports.append((done, total))
 
+    def hold(self):
+        self.held = True
+
 
 def test_a_plan_says_what_would_become_of_each_row_and_keeps_nothing(there, tmp_path):
     before = entries(there.book)
@@ -168,9 +171,20 @@ def test_what_others_kept_meanwhile_is_seen_by_the_rows_that_follow(there, tmp_p
 
 def test_how_far_it_is_is_reported_to_the_end(there, tmp_path):
     running = Stopping(after=10_000)
-    made = planned(there.book, "vehicles", written(tmp_path, VEHICLES))
-    keep(there.book, there.jonas, made, pace=HASTE, running=running)
-    assert running.reports[-1] == (3, 3)
+    rows = "VIN\n" + "".join(f"XX0KSTLLE{number:08}\n" for number in range(30))
+    keep(there.book, there.jonas, planned(there.book, "vehicles", written(tmp_path, rows)), pace=HASTE, running=running)
+    assert (10, 30) in running.reports
+    assert running.held
+
+
+def test_where_the_program_ends_meanwhile_the_import_rests_and_goes_on_later(there, tmp_path):
+    rows = "VIN\n" + "".join(f"XX0KSTLLE{number:08}\n" for number in range(30))
+    made = planned(there.book, "vehicles", written(tmp_path, rows))
+    with pytest.raises(Refused, match="rests, and goes on when the book is opened next"):
+        keep(there.book, there.jonas, made, pace=HASTE, running=Stopping(after=2))
+    (left,) = unfinished(there.book)
+    assert left.waits == 20
+    assert go_on(there.book, left, pace=HASTE).new == 20
 
 
 def test_a_kind_that_there_is_no_list_of_is_refused(there, tmp_path):
