@@ -20,13 +20,21 @@ ASKS = {
     "heights": Ask("heights", "Heights", "heights", unit="mm"),
     "angles": Ask("toe", "Toe", "angles", (Option("FL", "FL"), Option("FR", "FR")), "°"),
     "tool": Ask("tool", "Tool", "tool", TOOLS),
+    "signature": Ask("signature", "Signature", "signature"),
     "pieces": Ask("pieces", "Pieces", "pieces", (Option("p1", "Seal 1"), Option("p2", "Seal 2"))),
     "serial": Ask("serial", "Serial", "serial"),
     "number": Ask("number", "Number", "number"),
     "time": Ask("time", "Time", "time"),
     "secret": Ask("pin", "PIN", "secret"),
 }
-GIVEN = {"choice": "no", "heights": "FL 366; RR 395", "angles": "FL 1.5 mm; diameter 16 in", "tool": "TW-02", "pieces": "p1,p2"}
+GIVEN = {
+    "choice": "no",
+    "heights": "FL 366; RR 395",
+    "angles": "FL 1.5 mm; diameter 16 in",
+    "tool": "TW-02",
+    "pieces": "p1,p2",
+    "signature": "M10 200L40 20L70 200",
+}
 
 
 @pytest.fixture

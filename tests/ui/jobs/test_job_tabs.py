@@ -63,7 +63,7 @@ def test_a_permission_keeps_its_seven_facts_and_says_which_are_missing(there):
     presenter.do(deed(seen, "permission", "permission"), told)
     assert "number or address" in seen.refusals[0]
     presenter.do(deed(seen, "permission", "permission"), told | {"reached_at": "+44 1632 960123"})
-    assert "limit 1480.00 EUR" in seen.tabs["permission"].blocks[1].lines[0].beside
+    assert "limit 1\u202f480.00 EUR" in seen.tabs["permission"].blocks[1].lines[0].beside
     assert next(tab for tab in seen.sheet.tabs if tab.key == "permission").mark == "disc"
 
 

@@ -63,8 +63,9 @@ class TabPage(QWidget):
         self._column.addStretch(1)
         self._column.activate()
         self._area.verticalScrollBar().setValue(at)
-        if focused in self._buttons:
-            self._buttons[focused].setFocus(Qt.FocusReason.OtherFocusReason)
+        if focused is not None and self._buttons:
+            there = self._buttons.get(focused, next(iter(self._buttons.values())))
+            there.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _block(self, block: Block) -> QWidget:
         place = QVBoxLayout()

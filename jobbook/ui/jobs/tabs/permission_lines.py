@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from jobbook.core.jobs import Permission
+from jobbook.core.money import money_or_none
 from jobbook.core.permission import (
     MAY,
     MOVED,
@@ -48,7 +49,7 @@ def _parts(one: Permission) -> tuple[str, ...]:
         "" if one.may in ("", "customer") else f"{MAY[one.may]} {_said(one.acts_for)}".strip(),
         _said(one.reached_at),
         f"number {one.authority}" if one.authority else "",
-        *(f"{title} {amount} {one.currency}" for title, amount in amounts.items() if amount),
+        *(f"{title} {_amount(amount, one.currency)}" for title, amount in amounts.items() if amount),
         f"{one.tolerance} over it without asking" if one.tolerance else "",
         f"until {day(one.valid_until)}" if one.valid_until else "",
         PARTS_BACK.get(one.parts_back, "") if one.parts_back != "not asked" else "",
@@ -56,6 +57,12 @@ def _parts(one: Permission) -> tuple[str, ...]:
         one.wording and f"“{one.wording}”",
         f"kept first on job {one.moved_from}" if one.moved_from else "",
     )
+
+
+def _amount(text: str, currency: str) -> str:
+    """An amount for people; one of an older entry that cannot be read stands as it was typed."""
+    money = money_or_none(text, currency)
+    return money.shown if money is not None else f"{text} {currency}".strip()
 
 
 def _became(page: PermissionPage, one: Permission, gone: Change | None) -> tuple[str, ...]:
@@ -81,9 +88,10 @@ def _deeds(page: PermissionPage, one: Permission, now: datetime, gone: Change | 
         return ()
     of = str(one.entry)
     deeds = [Deed("change", "Withdrawn, changed…", permission_asks.of_change(page, now, one), of)]
-    to = (Ask("to", "It belongs to job", "number"), Ask("why", "Why", value=""))
-    deeds.append(Deed("move", "Wrong job…", to, of))
-    if one.entry in page.to_sign:
+    if one.entry not in page.to_sign:
+        to = (Ask("to", "It belongs to job", "number"), Ask("why", "Why"))
+        deeds.append(Deed("move", "Wrong job…", to, of))
+    else:
         asks = (Ask("name", "Name of who signs", value=one.who or ""), Ask("path", "Signature", "signature"))
         deeds.insert(0, Deed("sign", "Sign…", asks, of, keep="Sign", explain=page.to_sign[one.entry], main=True))
     return tuple(deeds)

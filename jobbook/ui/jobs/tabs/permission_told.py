@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from jobbook.core.jobs import Permission
-from jobbook.core.permission import Change
+from jobbook.core.permission import FACE_TO_FACE, Change
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.records import Answers
 
@@ -15,7 +15,7 @@ def permission_of(given: Answers, key: str, now: datetime, currency: str) -> Per
         who=given["who"],
         how=given["how"],
         at=times.read(given["at"], now),
-        reached_at=given["reached_at"],
+        reached_at="" if given["how"] in FACE_TO_FACE else given["reached_at"],
         what=given["what"],
         total=given["total"],
         currency=currency,
