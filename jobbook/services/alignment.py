@@ -15,7 +15,13 @@ from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
 from jobbook.services import work
 from jobbook.services.alignment_answers import OUTSIDE, is_about_geometry
-from jobbook.services.heights import CALIBRATED, CONDITIONS, HeightReading, Surroundings, height_readings
+from jobbook.services.heights import (
+    CALIBRATED,
+    CONDITIONS,
+    HeightReading,
+    Surroundings,
+    height_readings,
+)
 from jobbook.services.opened import OpenBook
 from jobbook.services.replay import Kept
 from jobbook.services.sheets import Choice
@@ -84,7 +90,8 @@ def _read(kept: Sequence[Kept], place: int, heights: Sequence[HeightReading], ar
     used = {name: sources[key_of(name)] for name in measured if key_of(name) in sources}
     doubt = doubt_of(around.tools, one.act.how)
     judged = {name: judge_angle(m, limits_of(used.get(name)), doubt) for name, m in measured.items()}
-    cries = (*_order(kept, place), *_heights(at, heights), *_signs(measured))
+    since = [k for k in kept[:place] if at is not None and k.entry.number > at.entry]
+    cries = (*_order(kept, place), *_heights(at, heights, since), *_signs(measured))
     return GeometryReading(one.entry.number, one.act, _phase(kept, place), judged, used, at, cries)
 
 
@@ -121,16 +128,23 @@ def _order(kept: Sequence[Kept], place: int) -> tuple[str, ...]:
     return ("The heights were calibrated after this: geometry is read and set on the calibrated heights.",)
 
 
-def _heights(at: HeightReading | None, heights: Sequence[HeightReading]) -> tuple[str, ...]:
+def _heights(at: HeightReading | None, heights: Sequence[HeightReading], since: Sequence[Kept]) -> tuple[str, ...]:
     """Camber and toe change with height on air: it is read first, and it must still be the same at the end."""
     if at is None:
         return ("No heights were read before it. Camber and toe change with the height: read the heights first.",)
+    if any(_moves_it(one.act) for one in since):
+        return ("Since the heights were read it was lifted, vented or filled. Read the heights right before it.",)
     last = heights[-1]
     calibrated = [one for one in heights if one.phase == CALIBRATED]
     moved = tuple(dict.fromkeys(_moved(at, last) + _moved(at, calibrated[0] if calibrated else at)))
     if not moved:
         return ()
     return (f"It was taken at other heights than those {last.phase}: {', '.join(moved)}. Measure the geometry again.",)
+
+
+def _moves_it(act: Act) -> bool:
+    """Whether the vehicle may stand otherwise after this."""
+    return act.do in ("vent", "fill") or (act.what == "support" and act.to in ("lift", "propped"))
 
 
 def _moved(one: HeightReading, other: HeightReading) -> tuple[str, ...]:

@@ -22,9 +22,9 @@ def geometry_asks(tools: Sequence[Tool]) -> tuple[Ask, ...]:
         Ask("load", "Load", required=False, folded=True),
         Ask("fuel", "Fuel", required=False, folded=True),
         Ask("tyres", "Tyres: size, pressure", required=False, folded=True),
-        Ask("outside_by", "Done by another workshop: which", required=False, folded=True),
-        Ask("outside_paper", "Its invoice or sheet", required=False, folded=True),
-        Ask("outside_on", "Its day and odometer", required=False, folded=True),
+        Ask("outside_by", "Another workshop, which did it", required=False, folded=True),
+        Ask("outside_paper", "Its sheet, or invoice", required=False, folded=True),
+        Ask("outside_on", "Its day, and odometer", required=False, folded=True),
     )
 
 

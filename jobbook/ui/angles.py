@@ -10,6 +10,7 @@ from jobbook.ui.controls import label
 from jobbook.ui.fields import Field
 
 DIAMETER = "diameter"
+ANGLE_WIDTH = look.UNIT * 11
 
 
 class AnglesField(Field):
@@ -24,7 +25,7 @@ class AnglesField(Field):
         row.append(label(ask.unit, "soft"))
         self.across: tuple[QWidget, ...] = ()
         if ACROSS.startswith(f"{ask.name} "):
-            words = self.tr("at rim diameter")
+            words = self.tr("at diameter")
             self.across = (label(words, "strong"), self._edit(DIAMETER, f"{ask.label} {words}"))
             row += self.across
         self.set_text(ask.value)
@@ -33,7 +34,7 @@ class AnglesField(Field):
 
     def _edit(self, wheel: str, name: str) -> QLineEdit:
         edit = QLineEdit()
-        edit.setMaximumWidth(look.SHORT_FIELD_WIDTH)
+        edit.setMaximumWidth(ANGLE_WIDTH)
         edit.setAccessibleName(name)
         edit.textEdited.connect(self.changed)
         self.edits[wheel] = edit

@@ -53,7 +53,7 @@ def test_a_figure_far_outside_stays_on_its_line() -> None:
     far = GeometryRow("Toe, front", (Wheel("FL", None, 4.0, "", "+4°00′", "not conform"),), "", 5 / 60, 15 / 60)
     drawn = geometry_drawing([far], 240)
     (mark,) = marks(drawn)
-    assert mark.points[0][0] < 240 - 108 + 1
+    assert mark.points[0][0] < 240 - 94 + 1
 
 
 @pytest.mark.parametrize(("rows", "columns", "high"), [(4, 1, 4), (4, 2, 2), (5, 2, 3), (0, 2, 0)])

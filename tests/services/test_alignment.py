@@ -136,6 +136,12 @@ def test_heights_that_move_afterwards_speak_against_the_geometry(limited):
     assert "Measure the geometry again" in cry
 
 
+def test_heights_from_before_the_lift_do_not_count_for_geometry_after_it(at):
+    there = at("put on")
+    kept(there, **AS_SET)
+    assert "lifted, vented or filled" in geometry(there).readings[-1].cries[0]
+
+
 def test_geometry_that_was_set_before_the_heights_were_calibrated_is_to_be_set_again(at):
     """Calibration first, geometry after it: common practice, practice notes 3.10."""
     there = at("lower bolt")

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from jobbook.core.drawing.shapes import SMALL, TEXT, Drawing, Label, Line, Polygon, Shape, hatch, moved
 
 _ROW, _GAP = 30.0, 20.0
-_TITLE, _VALUES = 84.0, 108.0  # widths of what stands before and behind the line
+_TITLE, _VALUES = 78.0, 94.0  # widths of what stands before and behind the line
 _BAND, _MARK = 7.0, 3.6
 
 

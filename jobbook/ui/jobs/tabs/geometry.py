@@ -20,6 +20,7 @@ KEY = "geometry"
 TITLE = "Wheel geometry"
 NOTHING = "No geometry yet. Read the heights first: camber and toe change with them. Set it after they are calibrated."
 REASON = Ask("reason", "Why it is corrected")
+WIDTH, COLUMNS = 464.0, 2  # in points, as wide as a tab of the smallest window
 
 
 def block(book: OpenBook, job: int) -> Block:
@@ -41,7 +42,7 @@ def block(book: OpenBook, job: int) -> Block:
 def _drawing(there: GeometryOfJob) -> Drawing | None:
     found, left = before_and_after(there.readings)
     drawn = rows(found, left, there.specifications)
-    return geometry_drawing(drawn) if drawn else None
+    return geometry_drawing(drawn, WIDTH, COLUMNS) if drawn else None
 
 
 def _deeds(there: GeometryOfJob) -> tuple[Deed, ...]:
@@ -55,15 +56,11 @@ def _deeds(there: GeometryOfJob) -> tuple[Deed, ...]:
 
 
 def _line(there: GeometryOfJob, one: GeometryReading) -> Line:
-    newest = one is there.readings[-1]
-    beside = (
-        *one.cries,
-        judged_angles(one, whole=newest),
-        following_words(one) if newest else "",
-        _how(there, one),
-    )
+    """A reading in words; its figures stand in the drawing, unless a later reading took their place there."""
+    newest, drawn = one is there.readings[-1], one in before_and_after(there.readings)
+    beside = (*one.cries, judged_angles(one, whole=False), following_words(one) if newest else "", _how(there, one))
     loud = newest and (verdict_of(one) == "not conform" or bool(one.cries))
-    words = f"{one.phase}: {angles_words(one)}"
+    words = one.phase.capitalize() if drawn else f"{one.phase.capitalize()}: {angles_words(one)}"
     return Line(words, "\n".join(filter(None, beside)), "disc", one.act.at, loud=loud, deeds=(_correction(there, one),))
 
 
