@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
-LIST, NEW, ONE, CALL = "list", "new", "one", "call"
+LIST, NEW, ONE, CALL, PAPER = "list", "new", "one", "call", "paper"
 TODAY, LOOKING_BACK = "today", "looking back"
 TOOLS, BACKUP = "tools", "backup"  # parts of the shop
 
@@ -54,3 +54,4 @@ def it_is_here(call: int) -> Place:
 
 
 TAKE_IN = Place(JOBS, NEW)
+FROM_PAPER = Place(JOBS, PAPER)

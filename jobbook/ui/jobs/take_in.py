@@ -11,7 +11,7 @@ from jobbook.ui.corners import HeightsField
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
 from jobbook.ui.jobs.take_in_presenter import TakeInPresenter
-from jobbook.ui.places import JOBS, Place, a_job
+from jobbook.ui.places import FROM_PAPER, JOBS, Place, a_job
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 
@@ -31,6 +31,7 @@ class TakeInPage(Page):
         self.take_in = button(self.tr("Take in"), "main", "Ctrl+Return")
         self.leave = button(self.tr("Leave it for now"), "quiet", "Esc")
         self.empty = button(self.tr("Empty the form"), "quiet")
+        self.old = button(self.tr("An old job from paper…"), "quiet")
         self._begun = False  # something was typed that was not taken in yet
         self._lay_out()
         self._connect()
@@ -41,7 +42,7 @@ class TakeInPage(Page):
         right.setLayout(column(self.arrival, self.standing, 1, margin=look.UNIT * 2, gap=look.UNIT))
         inside = QWidget()
         inside.setLayout(row(left, right, gap=look.UNIT * 2))
-        head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.empty, self.leave, self.take_in)
+        head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.old, self.empty, self.leave, self.take_in)
         self.setLayout(column(head, self.said, scrolling(inside), margin=look.MARGIN, gap=look.UNIT * 2))
 
     def _connect(self) -> None:
@@ -50,6 +51,7 @@ class TakeInPage(Page):
         self.standing.handed_in.connect(lambda _: self._hand_in())
         self.take_in.clicked.connect(self._hand_in)
         self.empty.clicked.connect(self._begin_again)
+        self.old.clicked.connect(lambda: self.go.emit(FROM_PAPER))
         self.leave.clicked.connect(lambda: self.go.emit(Place(JOBS)))
         for form in self.forms:
             form.changed.connect(self._typed)
