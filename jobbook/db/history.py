@@ -7,7 +7,6 @@ from jobbook.core.journal import Entry
 from jobbook.db.journal import COLUMNS, entry_of
 from jobbook.db.rows import Rows
 
-VISITS = "SELECT number FROM job WHERE vehicle = :vehicle"
 # Straight from the journal and word for word as in the partial indexes, which SQLite does not find through a view.
 # CROSS JOIN keeps it from going through every act of the book before the visits.
 ACTS = """
@@ -46,10 +45,18 @@ class VehicleHistory:
 
     def entries(self, vehicle: int, *kinds: str) -> list[Entry]:
         """The entries of these kinds of all visits, in order; replaced ones are among them."""
+        return self._entries("v.vehicle = :vehicle", kinds, vehicle=vehicle)
+
+    def of_the_vehicle(self, job: int, *kinds: str) -> list[Entry]:
+        """The same of the vehicle of a job."""
+        return self._entries("v.vehicle = (SELECT vehicle FROM job WHERE number = :job)", kinds, job=job)
+
+    def _entries(self, where: str, kinds: tuple[str, ...], **values: int) -> list[Entry]:
         named = {f"kind{place}": kind for place, kind in enumerate(kinds)}
-        sql = f"""SELECT {COLUMNS} FROM journal WHERE job IN ({VISITS})
-            AND kind IN ({", ".join(":" + name for name in named)}) ORDER BY number"""
-        return [entry_of(row) for row in self._rows.all(sql, vehicle=vehicle, **named)]
+        columns = ", ".join(f"j.{name}" for name in COLUMNS.split(", "))
+        sql = f"""SELECT {columns} FROM job v CROSS JOIN journal j WHERE {where} AND j.job = v.number
+            AND j.kind IN ({", ".join(":" + name for name in named)}) ORDER BY j.number"""
+        return [entry_of(row) for row in self._rows.all(sql, **values, **named)]
 
 
 def _act(row: Any) -> dict[str, Any]:

@@ -46,6 +46,16 @@ class PartLives:
         """Every part that was ever fitted to a vehicle, in the order of fitting."""
         return [_with_term(row) for row in self._rows.all(OF_VEHICLE, vehicle=vehicle)]
 
+    def of_the_vehicle(self, job: int) -> list[FittedPart]:
+        """The same of the vehicle of a job."""
+        sql = OF_VEHICLE.replace(":vehicle", "(SELECT vehicle FROM job WHERE number = :job)")
+        return [_with_term(row) for row in self._rows.all(sql, job=job)]
+
+    def readings_of(self, vehicle: int) -> list[tuple[int, Odometer]]:
+        """The odometer of one vehicle, the newest first, each reading with its job."""
+        rows = self._rows.all("SELECT * FROM odometer WHERE vehicle = :vehicle ORDER BY entry DESC", vehicle=vehicle)
+        return [(row["job"] or 0, record(Odometer, dict(row))) for row in rows]
+
     def readings(self, kind: Kind) -> dict[int, list[tuple[int, Odometer]]]:
         """The odometer readings of the vehicles that have parts of a kind, by vehicle, the newest first, each with its
         job."""

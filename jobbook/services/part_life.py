@@ -146,7 +146,7 @@ def _plain(text: str) -> str:
 def parts_before(book: OpenBook, job: int) -> tuple[tuple[FittedPart, ...], tuple[FittedPart, ...]]:
     """The parts of this shop that came off the vehicle in a job, and those fitted earlier that are on it still."""
     with book.store.read() as reading:
-        listed = reading.part_lives.on_vehicle(reading.jobs.get(job).vehicle_id)
+        listed = reading.part_lives.of_the_vehicle(job)
     off = tuple(part for part in listed if part.off_at and part.off_job == job)
     return off, tuple(part for part in listed if not part.off_at and part.job != job)
 
@@ -158,8 +158,7 @@ def part_came_off(book: OpenBook, who: Person, job: int, piece: str, reason: str
     if reason not in (*REASONS, STILL_ON):
         raise Refused(f"Nothing was kept: say why it came off, {', '.join(REASONS)}.")
     with writing(book, who, "work", "desk") as tx:
-        vehicle = tx.jobs.get(job).vehicle_id
-        part = next((one for one in tx.part_lives.on_vehicle(vehicle) if one.piece == piece), None)
+        part = next((one for one in tx.part_lives.of_the_vehicle(job) if one.piece == piece), None)
         if part is None:
             raise Refused("Nothing was kept: this part was not fitted to this vehicle by this shop.")
         if part.off_at and part.off_job != job:

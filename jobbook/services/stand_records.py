@@ -24,7 +24,11 @@ EXACT = Sure(Decimal(0))
 
 def stands_of(reading: Book, job: int) -> tuple[Stand, ...]:
     """The stands of a job in the order in which they were begun, as they are after corrections."""
-    entries = reading.journal.entries(job=job, kind=(BEGUN, ENDED))
+    return stands_from(reading.journal.entries(job=job, kind=(BEGUN, ENDED)))
+
+
+def stands_from(entries: Sequence[Entry]) -> tuple[Stand, ...]:
+    """The stands that entries of one job tell of."""
     last = {entry.number: entry for entry in entries if entry.replaces is None}
     first = {entry.number: entry.number for entry in entries if entry.replaces is None}
     for entry in entries:

@@ -1,0 +1,79 @@
+"""The history of one vehicle: parts by place, heights and parked loss over the years, declined work, joiners."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from jobbook.core.history import DeclinedThen, Joiner, PlaceParts, places
+from jobbook.core.part_lives import FittedPart
+from jobbook.core.vehicles import Vehicle
+from jobbook.db.store import Book
+from jobbook.services import warranty_words
+from jobbook.services.declined_work import declined_work
+from jobbook.services.joiners import JOINER, joiners_from
+from jobbook.services.opened import OpenBook
+from jobbook.services.vehicle_charts import Drawn, heights_drawn, losses_drawn
+from jobbook.services.warranty_words import Readings
+
+MAY_NOT_GO_OVER = "The vehicle has another owner since: a supplier's warranty may not go over, ask them."
+
+
+@dataclass(frozen=True)
+class PartNow:
+    """A place with its parts, and what is said of the one that is there now: how its warranties stand."""
+
+    parts: PlaceParts
+    warranty: tuple[str, ...]
+    runs: bool
+
+
+@dataclass(frozen=True)
+class History:
+    """Everything that the page of a vehicle shows beside its facts."""
+
+    places: tuple[PartNow, ...]
+    heights: Drawn
+    losses: Drawn
+    declined: tuple[DeclinedThen, ...]
+    joiners: tuple[Joiner, ...]
+
+
+def history(book: OpenBook, number: int) -> History:
+    """The history of a vehicle, in one reading."""
+    with book.store.read() as reading:
+        vehicle = reading.vehicles.get(number)
+        return History(
+            parts_now(reading, vehicle, book.today()),
+            heights_drawn(reading, vehicle),
+            losses_drawn(reading, vehicle),
+            declined_work(reading, vehicle.id),
+            joiners_from(reading.history.entries(vehicle.id, JOINER)),
+        )
+
+
+def parts_now(reading: Book, vehicle: Vehicle, today: date) -> tuple[PartNow, ...]:
+    readings = reading.part_lives.readings_of(vehicle.id)
+    return tuple(
+        _with_terms(reading, one, vehicle, today, readings) for one in places(reading.part_lives.on_vehicle(vehicle.id))
+    )
+
+
+def _with_terms(reading: Book, one: PlaceParts, vehicle: Vehicle, today: date, readings: Readings) -> PartNow:
+    if one.now is None:
+        return PartNow(one, (), False)
+    supplier = warranty_words.suppliers(one.now, today, readings)
+    shop = reading.shop()
+    own = warranty_words.shops(one.now, shop, today, readings)
+    unit = vehicle.distance_unit
+    said = [warranty_words.term_words("the supplier's", supplier, unit)]
+    if shop.warranty_months or shop.warranty_distance:
+        said.append(
+            warranty_words.term_words("our", own, unit) if own else "the customer's own part: no warranty of ours"
+        )
+    if _sold_since(one.now, vehicle) and supplier is not None and supplier.inside is not False:
+        said.append(MAY_NOT_GO_OVER)
+    runs = any(term is not None and term.inside is not False for term in (supplier, own))
+    return PartNow(one, tuple(said), runs)
+
+
+def _sold_since(part: FittedPart, vehicle: Vehicle) -> bool:
+    return bool(part.customer and vehicle.customer_id and part.customer != vehicle.customer_id)
