@@ -79,7 +79,7 @@ def test_good_rows_alone_are_taken_in_where_that_is_said(book, tmp_path):
 
 def test_a_column_may_be_named_by_hand(book, tmp_path):
     file = listed(tmp_path, "Who,Ring\nOttilie Brandvold,0700 12\n")
-    assert "no column of the list holds “Name”" in refused("import", book, "customers", file)
+    assert "no column of the list is taken for “Name”" in refused("import", book, "customers", file)
     assert jobbook("import", book, "customers", file, "--map", "Who=name", "--map", "Ring=phone").exit_code == 0
     told = json.loads(jobbook("import", book, "customers", file, "--json").stdout)
     assert told["columns"] == {"Who": "name", "Ring": "phone"}

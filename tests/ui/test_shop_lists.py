@@ -64,7 +64,7 @@ def test_a_list_with_bad_rows_names_them_and_takes_in_the_others_only_when_asked
 
 def test_what_a_column_holds_is_said_by_hand_and_then_everything_is_looked_at_anew(page, book, tmp_path):
     chosen(page, tmp_path, "Wer,Telefon\nOttilie Brandvold,0700 12\n", "Customers")
-    assert "no column of the list holds “Name”" in page.summary.text()
+    assert "no column of the list is taken for “Name”" in page.summary.text()
     box = page.columns[0]
     box.setCurrentIndex(box.findData("name"))
     box.activated.emit(box.currentIndex())

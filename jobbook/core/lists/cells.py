@@ -35,9 +35,7 @@ def number(cell: str) -> str:
 def vin(cell: str) -> str:
     said = text(cell)
     if AS_A_NUMBER.fullmatch(said):
-        raise ValueError(
-            f"“{said}” is a VIN that a spreadsheet took for a number; set the column to text, type it anew"
-        )
+        raise ValueError(f"“{said}” is a VIN that a spreadsheet took for a number; set the column to text and type it")
     tidy = tidy_vin(said)
     if not (tidy.isascii() and tidy.isalnum()) or len(tidy) > VIN_LENGTH:
         raise ValueError(f"“{said}” is no VIN: letters and digits, {VIN_LENGTH} of them; older vehicles have fewer")

@@ -66,8 +66,8 @@ def look_at_mapping(kind: str, mapped: Mapped, headings: Sequence[str]) -> None:
     missing = [one for one in KINDS[kind] if one.needed and one.name not in mapped]
     if missing:
         raise Refused(
-            f"Nothing was read: no column of the list holds “{missing[0].title}”. It has {_listed(headings)}; "
-            f"say which it is, as in “{headings[0] or 'heading'}={missing[0].name}”."
+            f"Nothing was read: no column of the list is taken for “{missing[0].title}”. It has {_listed(headings)}; "
+            "say which of them it is."
         )
 
 

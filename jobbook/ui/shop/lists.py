@@ -18,6 +18,7 @@ from jobbook.ui.shop.part import Part
 from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
 
 FORMS = "CSV (*.csv);;XLSX (*.xlsx);;JSON (*.json)"
+TAKES_THE_ROOM = 100  # the findings, where there are any; else what stands below them stays at the foot
 LISTS = "CSV, XLSX (*.csv *.txt *.tsv *.xlsx)"
 
 
@@ -47,6 +48,7 @@ class ListsPage(Part):
         self.show_nothing()
 
     def _held(self) -> QWidget:
+        self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(look.UNIT * 2)
         self._grid.setVerticalSpacing(look.UNIT // 2)
         self._grid.setColumnStretch(2, 1)
@@ -78,9 +80,10 @@ class ListsPage(Part):
         margin = look.UNIT * 2
         left.setLayout(column(head, acts, self.how, self._scroll, self.empty, margin=margin, gap=look.UNIT * 3 // 2))
         end = row(self.take, self.take_good, 1)
-        right.setLayout(
-            column(self.summary, self.findings, self.whole, self.said, end, margin=margin, gap=look.UNIT * 3 // 2)
-        )
+        told = (self.summary, self.findings, self.whole, self.said)
+        comes_to = column(*told, 1, end, margin=margin, gap=look.UNIT * 3 // 2)
+        comes_to.setStretchFactor(self.findings, TAKES_THE_ROOM)
+        right.setLayout(comes_to)
         facing = row(gap=look.UNIT * 2)
         facing.addWidget(left, 1)
         facing.addWidget(right, 1)

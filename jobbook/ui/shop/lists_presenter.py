@@ -118,7 +118,7 @@ class ListsPresenter:
     def _looked_at(self, asked: int, planned: Plan) -> None:
         if asked == self._asked:
             self._planned = planned
-            self._view.show_plan(planned, counts_words(planned))
+            self._view.show_plan(planned, counts_words(replace(planned, findings=())))
 
     def _no_plan(self, asked: int, error: BookError) -> None:
         if asked == self._asked:

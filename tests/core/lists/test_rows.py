@@ -63,7 +63,7 @@ def test_what_cannot_be_meant_is_refused_by_name(told, words):
 
 
 def test_a_list_without_a_needed_column_says_which_one():
-    with pytest.raises(Refused, match="no column of the list holds “Name”"):
+    with pytest.raises(Refused, match="no column of the list is taken for “Name”"):
         look_at_mapping(CUSTOMERS, ("phone",), ("Tel",))
 
 
