@@ -79,6 +79,7 @@ def from_paper_page(setting: Setting) -> Page:
 
 def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> ShopPage:
     from jobbook.ui.shop.lists import ListsPage  # the window opens without it
+    from jobbook.ui.shop.phrases import PhrasesPage
 
     appearance = AppearancePage(scheme)
     appearance.wished.connect(wish)
@@ -89,6 +90,7 @@ def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> Sho
         _tr("Workshop"): WorkshopPage(setting),
         _tr("Backup"): BackupPage(setting),
         _tr("Import and export"): ListsPage(setting),
+        _tr("Phrases"): PhrasesPage(setting),
         _tr("Look"): appearance,
     }
     return ShopPage(parts)

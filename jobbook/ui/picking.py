@@ -19,24 +19,30 @@ def phrase_button(ask: Ask, edit: Edit, picked: Callable[[], None]) -> QPushButt
 
     `picked` is called once it stands there. What was typed stays as it is."""
 
-    def take(phrase: str) -> None:
-        put_in(edit, phrase)
-        picked()
-        edit.setFocus()
-
     def choose() -> None:
-        menu = QMenu(made)
-        menu.setAccessibleName(f"{ask.label}: {made.text()}")
-        for phrase in ask.phrases:
-            shown = phrase if len(phrase) <= SHOWN_LETTERS else f"{phrase[: SHOWN_LETTERS - 1]}…"
-            act = menu.addAction(shown.replace("&", "&&"))
-            act.triggered.connect(lambda _=False, phrase=phrase: take(phrase))
+        menu = phrase_menu(ask, edit, picked)
         menu.aboutToHide.connect(menu.deleteLater, Qt.ConnectionType.QueuedConnection)
         menu.popup(made.mapToGlobal(QPoint(0, made.height())))
         menu.setActiveAction(menu.actions()[0])
 
     made = _beside(QCoreApplication.translate("Field", "Phrases"), ask, edit, PHRASE_KEY, choose)
     return made
+
+
+def phrase_menu(ask: Ask, edit: Edit, picked: Callable[[], None]) -> QMenu:
+    """The phrases as a menu."""
+
+    def take(phrase: str) -> None:
+        put_in(edit, phrase)
+        picked()
+        edit.setFocus()
+
+    menu = QMenu(edit)
+    menu.setAccessibleName(QCoreApplication.translate("Field", "Phrases: {0}").format(ask.label))
+    for phrase in ask.phrases:
+        shown = phrase if len(phrase) <= SHOWN_LETTERS else f"{phrase[: SHOWN_LETTERS - 1]}…"
+        menu.addAction(shown.replace("&", "&&")).triggered.connect(lambda _=False, phrase=phrase: take(phrase))
+    return menu
 
 
 def reckon_button(ask: Ask, edit: Edit, wanted: Callable[[], None]) -> QPushButton:
