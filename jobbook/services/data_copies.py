@@ -1,14 +1,19 @@
 """A customer asks for a copy of all that the book holds of them; other people's data are left out."""
 
 import json
+from collections.abc import Iterator
 from dataclasses import asdict
 from hashlib import sha256
+from itertools import count
+from pathlib import Path
 from typing import Any
 
+from jobbook.core.errors import Refused
 from jobbook.core.jobs import Permission
 from jobbook.core.journal import Draft, Entry
 from jobbook.core.people import Person
 from jobbook.db.store import Book
+from jobbook.db.troubles import disk_said_plainly
 from jobbook.services.customers import customer
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
@@ -32,6 +37,25 @@ def copy_of_data(book: OpenBook, who: Person, number: int) -> bytes:
         facts = {"customer": there, "digest": sha256(data).hexdigest()}
         tx.keep(Draft("data-copied/1", f"customer/{there}", facts))
     return data
+
+
+def write_copy(book: OpenBook, who: Person, number: int, folder: str | Path) -> Path:
+    """Write the copy into a folder as a file of its own; never over another one. Refused where there is no folder."""
+    place = Path(folder).expanduser()
+    if not str(folder).strip() or not place.is_dir():
+        raise Refused(
+            f"Nothing was written: “{folder}” is no folder. Choose one that is there, for instance a stick's."
+        )
+    there = customer(book, number).customer.id
+    file = next(one for one in _names(place, f"customer-{there}-{book.today()}") if not one.exists())
+    with disk_said_plainly(file):
+        file.write_bytes(copy_of_data(book, who, number))
+    return file
+
+
+def _names(place: Path, stem: str) -> Iterator[Path]:
+    yield place / f"{stem}.json"
+    yield from (place / f"{stem}-{number}.json" for number in count(2))
 
 
 def _vehicle(vehicle: Any, since: str, until: str) -> dict[str, object]:

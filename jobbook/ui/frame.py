@@ -9,7 +9,21 @@ from jobbook.ui.jobs.call_page import CallPage
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.page import JobsPage
 from jobbook.ui.jobs.take_in import TakeInPage
-from jobbook.ui.places import CALL, FIGURES, JOBS, LIST, LOOKING_BACK, NEW, ONE, PAPER, SHOP, VEHICLES
+from jobbook.ui.places import (
+    CALL,
+    CUSTOMER,
+    CUSTOMERS,
+    FIGURES,
+    JOBS,
+    LIST,
+    LOOKING_BACK,
+    NEW,
+    ONE,
+    PAPER,
+    SHOP,
+    TODAY,
+    VEHICLES,
+)
 from jobbook.ui.rooms import Makers, Page, Room
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.appearance import AppearancePage
@@ -22,6 +36,9 @@ from jobbook.ui.shop.specifications_presenter import figures_of_the_methods
 from jobbook.ui.shop.tools import ToolsPage
 from jobbook.ui.shop.workshop import WorkshopPage
 from jobbook.ui.tasks import TaskLanes
+from jobbook.ui.today.page import TodayPage
+from jobbook.ui.vehicles.customer_page import CustomerPage
+from jobbook.ui.vehicles.customers_page import CustomersPage
 from jobbook.ui.vehicles.page import VehiclesPage
 from jobbook.ui.vehicles.vehicle_page import VehiclePage
 from jobbook.ui.window import Window
@@ -42,10 +59,16 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: 
         NEW: lambda: TakeInPage(setting),
         CALL: lambda: CallPage(setting),
         PAPER: lambda: from_paper_page(setting),
-        ONE: lambda: JobPage(setting),
+        ONE: lambda: JobPage(setting, settings),
     }
-    vehicles: Makers = {LIST: lambda: VehiclesPage(setting), ONE: lambda: VehiclePage(setting)}
+    vehicles: Makers = {
+        LIST: lambda: VehiclesPage(setting),
+        ONE: lambda: VehiclePage(setting),
+        CUSTOMERS: lambda: CustomersPage(setting),
+        CUSTOMER: lambda: CustomerPage(setting),
+    }
     return (
+        Room(TODAY, _tr("Today"), {LIST: lambda: TodayPage(setting)}),
         Room(JOBS, _tr("Jobs"), jobs),
         Room(VEHICLES, _tr("Vehicles"), vehicles),
         Room(FIGURES, _tr("Figures"), {LIST: lambda: figures_page(settings)}),

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
 LIST, NEW, ONE, CALL, PAPER = "list", "new", "one", "call", "paper"
+CUSTOMER, CUSTOMERS = "customer", "customers"  # pages of the room of vehicles
 TODAY, LOOKING_BACK = "today", "looking back"
 TOOLS, BACKUP = "tools", "backup"  # parts of the shop
 
@@ -30,7 +31,7 @@ def a_vehicle(number: int) -> Place:
 
 
 def a_customer(number: int) -> Place:
-    return Place(VEHICLES, LIST, number)
+    return Place(VEHICLES, CUSTOMER, number)
 
 
 def a_tool(number: str) -> Place:

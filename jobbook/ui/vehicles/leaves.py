@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QButtonGroup, QFrame, QStackedWidget, QWidget
 
 from jobbook.ui import look
@@ -16,10 +17,12 @@ class Leaves(QFrame):
         look.as_role(self, "sheet")
         self._stack = QStackedWidget()
         self._words = QButtonGroup(self)
+        strong = QFontMetrics(look.font(look.BODY, True))
         line = row(margin=(look.UNIT, look.UNIT // 2, look.UNIT, look.UNIT // 2))
         for number, (title, leaf) in enumerate(leaves.items()):
             word = button(title, "tab", f"Alt+{number + 1}")
             word.setCheckable(True)
+            word.setMinimumWidth(strong.horizontalAdvance(title) + look.UNIT * 2)  # the open one is set in semibold
             word.setChecked(number == 0)
             self._words.addButton(word, number)
             self._stack.addWidget(leaf)

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QWidget
 from jobbook.ui import look
 from jobbook.ui.controls import column
 from jobbook.ui.lists import ListWords, RecordList
-from jobbook.ui.places import TAKE_IN, Place
+from jobbook.ui.places import CUSTOMERS, TAKE_IN, VEHICLES, Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 from jobbook.ui.vehicles.columns import columns
@@ -23,6 +23,7 @@ class VehiclesPage(Page):
         self.list.asked.connect(self._narrow)
         self.list.opened.connect(self.presenter.open)
         self.list.act_clicked.connect(lambda: self.go.emit(TAKE_IN))
+        self.list.other_clicked.connect(lambda: self.go.emit(Place(VEHICLES, CUSTOMERS)))
 
     def _words(self) -> ListWords:
         return ListWords(
@@ -34,6 +35,8 @@ class VehiclesPage(Page):
             ),
             not_found=self.tr("No vehicle fits. Take away a word; a VIN is found by its last six, too."),
             act=self.tr("Take in a vehicle"),
+            other=self.tr("Customers"),
+            other_key="Ctrl+O",
         )
 
     def _narrow(self, text: str, _filter: str) -> None:

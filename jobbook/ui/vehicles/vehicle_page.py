@@ -17,7 +17,7 @@ from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
-from jobbook.ui.vehicles import belongings
+from jobbook.ui.vehicles import belongings, parts_block, years_block
 from jobbook.ui.vehicles.blocks import BlocksView
 from jobbook.ui.vehicles.columns import AIR, ERASED, odometer_columns, visit_columns
 from jobbook.ui.vehicles.leaves import Leaves
@@ -41,6 +41,7 @@ class VehiclePage(Page):
         self.keep = button(self.tr("Keep the changes"), "main")
         self.customer = label("", "", wrap=True)
         self.belongings = BlocksView(setting, belongings)
+        self.parts, self.years = BlocksView(setting, parts_block), BlocksView(setting, years_block)
         self.visits = self._table(self.tr("Visits"), visit_columns(self.tr), lambda sheet: sheet.jobs)
         self.readings = self._table(
             self.tr("Odometer readings"), odometer_columns(self.tr), lambda sheet: sheet.odometers
@@ -76,7 +77,7 @@ class VehiclePage(Page):
                 self.said,
                 row(self.keep, 1),
                 rule(),
-                label(self.tr("Customer"), "heading"),
+                label(self.tr("Owner"), "heading"),
                 self.customer,
                 1,
                 margin=look.UNIT * 2,
@@ -95,7 +96,14 @@ class VehiclePage(Page):
                 gap=0,
             )
         )
-        right = Leaves({self.tr("History"): history, self.tr("Plates, owners, odometer"): self.belongings})
+        right = Leaves(
+            {
+                self.tr("Visits"): history,
+                self.tr("Parts and lines"): self.parts,
+                self.tr("Over the years"): self.years,
+                self.tr("Plates, owners, odometer"): self.belongings,
+            }
+        )
         head = row(self.title, self.plate, 1, gap=look.UNIT * 2)
         self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.MARGIN, gap=look.UNIT * 2))
 
@@ -109,7 +117,8 @@ class VehiclePage(Page):
         self.form.handed_in.connect(self._keep)
         self.form.changed.connect(self._typed)
         self.visits.opened.connect(self.presenter.open_job)
-        self.belongings.go.connect(self.go)
+        for blocks in (self.belongings, self.parts, self.years):
+            blocks.go.connect(self.go)
         self.belongings.kept.connect(self._belongings_kept)
 
     def _typed(self, name: str) -> None:
@@ -128,7 +137,8 @@ class VehiclePage(Page):
     def arrive(self, place: Place) -> None:
         self.said.clear()
         self.presenter.open(place.number)
-        self.belongings.open(self._vehicle.id)
+        for blocks in (self.belongings, self.parts, self.years):
+            blocks.open(self._vehicle.id)
         self.visits.choose_first()
         self.visits.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -147,7 +157,8 @@ class VehiclePage(Page):
 
     def refresh(self, kinds: set[str]) -> None:
         self.presenter.refresh()
-        self.belongings.refresh()
+        for blocks in (self.belongings, self.parts, self.years):
+            blocks.refresh()
 
     def warn(self, field: str, sentence: str) -> None:
         self.form.fields[field].hint(sentence)
