@@ -33,7 +33,7 @@ def state_of(one: Due, now: datetime) -> str:
     if one.due:
         passed = one.due < moment if "T" in one.due else one.due < moment[:10]
         return "overdue" if passed else "today" if one.due[:10] == moment[:10] else "coming"
-    return "waiting" if one.since else "open"
+    return "waiting" if one.since and one.kind != "job" else "open"
 
 
 def in_order(listed: Iterable[Due], now: datetime) -> tuple[Due, ...]:

@@ -29,7 +29,7 @@ OF_JOB = Question(
     OR EXISTS (SELECT 1 FROM found WHERE kind = 'job' AND subject = j.number AND {found}))""",
 )
 ONE = """
-    SELECT j.number, j.stage, j.opened_at, j.vehicle, j.customer, e.body, e.body ->> 'done_by' AS opened_by,
+    SELECT j.number, j.stage, j.opened_at, j.promised, j.vehicle, j.customer, e.body, e.body ->> 'done_by' AS opened_by,
         r.body AS release, r.done_at AS released_at,
         r.body ->> 'done_by' AS released_by, o.value AS brought_by, d.value AS condition,
         a.value AS may_authorise, p.value AS payer_name
@@ -128,6 +128,7 @@ def _job(row: Any, concerns: tuple[Concern, ...]) -> Job:
         "number": row["number"],
         "stage": row["stage"],
         "opened_at": row["opened_at"],
+        "promised": row["promised"],
         "opened_by": row["opened_by"],
         "vehicle_id": row["vehicle"],
         "customer_id": row["customer"] or 0,

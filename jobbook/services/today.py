@@ -71,7 +71,7 @@ def _call(call: Call) -> Due:
 def _job(row: JobRow) -> Due:
     promised = read_moment(row.promised) or ""
     said = f"“{row.concern}”" if row.concern else "erased" if row.concern is None else "no concern"
-    return Due("job", f"Job {row.number}: {said}", promised, "", _vehicle(row), row.number, row.number)
+    return Due("job", f"Job {row.number}: {said}", promised, row.opened_at, _vehicle(row), row.number, row.number)
 
 
 def _vehicle(row: JobRow) -> str:

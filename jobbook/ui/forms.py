@@ -215,7 +215,7 @@ class Form(QWidget):
 
     def _go_on(self) -> None:
         """From the field that has the focus to the next; from the last one hand in."""
-        fields = [field for field in self.fields.values() if field.name not in self._folded]
+        fields = [field for field in self.fields.values() if field.name not in self._folded and not field.isHidden()]
         here = next((i for i, field in enumerate(fields) if field.has_focus()), len(fields) - 1)
         within = fields[here]
         if isinstance(within, HeightsField | AnglesField) and within.go_on():

@@ -53,7 +53,7 @@ class Column:
     width: int = 0
     right: bool = False
     strong: bool = False
-    role: str = "ink"
+    role: str | Callable[[Any], str] = "ink"
     mark: Callable[[Any], str] | None = None
 
 
@@ -111,7 +111,7 @@ class RecordModel(QAbstractTableModel):
             case Qt.ItemDataRole.FontRole:
                 return look.font(look.BODY, column.strong)
             case Qt.ItemDataRole.ForegroundRole:
-                return look.colour(column.role)
+                return look.colour(column.role(record) if callable(column.role) else column.role)
             case Qt.ItemDataRole.DecorationRole if column.mark is not None:
                 return mark_picture(column.mark(record), "soft")
             case Qt.ItemDataRole.UserRole:

@@ -1,0 +1,110 @@
+"""What may come of each kind of line: what is asked, and what is kept of the answers."""
+
+from collections.abc import Callable, Mapping
+
+from jobbook.core.calls import OUTCOMES as CALL_OUTCOMES
+from jobbook.core.people import Person
+from jobbook.core.permission import OUTCOMES as REACHED
+from jobbook.core.permission import Contact
+from jobbook.core.today import Due
+from jobbook.services.asking import keep_contact
+from jobbook.services.calls import HOW, close_call, keep_tried, move_call
+from jobbook.services.clocks import confirm_clock
+from jobbook.services.opened import OpenBook
+from jobbook.services.sheets import Ask, Option
+from jobbook.services.visits import OUTCOMES as VISIT_OUTCOMES
+from jobbook.services.visits import Outcome, close_visit, move_promise, move_visit
+
+Tr = Callable[[str], str]
+Keep = Callable[[OpenBook, Person, Due, Mapping[str, str]], None]
+MOVED = "moved"
+TRIES = {f"tried {word}": f"tried: {word}" for word in REACHED}
+
+
+def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
+    """The questions about a line of this kind; none where it is seen to at its own place."""
+    how = Ask("how", tr("Tried how"), "list", tuple(Option(word, word) for word in HOW), value=HOW[0])
+    note = Ask("note", tr("Note, reason or proof"), "long text", required=False)
+    day = Ask("moved", tr("New day or time"), "time", required=False)
+    outcomes = {
+        "call": {MOVED: "another appointment"} | {k: v for k, v in CALL_OUTCOMES.items() if k != "arrived"} | TRIES,
+        "visit": dict(VISIT_OUTCOMES) | {MOVED: "another day"} | TRIES,
+        "authority": TRIES,
+        "permission": TRIES,
+    }
+    if kind == "job":
+        return (Ask("moved", tr("Promised for, like 2026-11-27 17:00"), "time"), Ask("note", tr("Why"), "long text"))
+    if kind == "clock":
+        return (Ask("note", tr("The clock is right, because"), "long text"),)
+    if kind not in outcomes:
+        return ()
+    options = tuple(Option(value, words) for value, words in outcomes[kind].items())
+    first = Ask("outcome", tr("What came of it"), "list", options)
+    more = (Ask("tool", tr("Tightened with tool"), "serial", required=False), _odometer(tr)) if kind == "visit" else ()
+    waited = (Ask("reached_at", tr("Number or address used"), "serial", required=False),)
+    return (first, *more, day, how, note) if kind in ("call", "visit") else (first, how, *waited, note)
+
+
+def _odometer(tr: Tr) -> Ask:
+    return Ask("odometer", tr("Odometer at the visit"), "number", required=False)
+
+
+def belongs(name: str, outcome: str | None) -> bool:
+    """Whether a question belongs to the outcome that is chosen; None where there is no outcome to choose."""
+    if outcome is None or name == "outcome":
+        return True
+    if name in ("how", "reached_at"):
+        return outcome in TRIES
+    if name in ("tool", "odometer"):
+        return outcome == "done here"
+    return outcome == MOVED if name == "moved" else bool(outcome)
+
+
+def keep(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) -> None:
+    """Keep what came of a line. Raises Refused with the sentence for the person."""
+    KEEPERS[due.kind](book, who, due, answers)
+
+
+def _call(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) -> None:
+    outcome, note = answers["outcome"], answers["note"]
+    if outcome in TRIES:
+        keep_tried(book, who, f"call/{due.number}", answers["how"], outcome.removeprefix("tried "), note)
+    elif outcome == MOVED:
+        move_call(book, who, due.number, answers["moved"], note)
+    else:
+        close_call(book, who, due.number, outcome, note)
+
+
+def _visit(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) -> None:
+    outcome, note = answers["outcome"], answers["note"]
+    if outcome in TRIES:
+        tried = outcome.removeprefix("tried ")
+        keep_tried(book, who, f"reminder/{due.number}", answers["how"], tried, note, due.job)
+    elif outcome == MOVED:
+        move_visit(book, who, due.number, answers["moved"], note)
+    else:
+        close_visit(book, who, due.number, Outcome(outcome, note, answers["tool"], answers["odometer"]))
+
+
+def _waited(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) -> None:
+    outcome = answers["outcome"].removeprefix("tried ")
+    contact = Contact(book.now(), answers["how"], answers["reached_at"], outcome, answers["note"])
+    keep_contact(book, who, due.job, contact)
+
+
+def _promise(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) -> None:
+    move_promise(book, who, due.job, answers["moved"], answers["note"])
+
+
+def _clock(book: OpenBook, who: Person, _due: Due, answers: Mapping[str, str]) -> None:
+    confirm_clock(book, who, answers["note"])
+
+
+KEEPERS: Mapping[str, Keep] = {
+    "call": _call,
+    "visit": _visit,
+    "authority": _waited,
+    "permission": _waited,
+    "job": _promise,
+    "clock": _clock,
+}

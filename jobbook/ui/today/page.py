@@ -1,0 +1,184 @@
+"""Today: what is due on the left page, overdue first; on the right what is needed for the line in sight, and what came
+of it."""
+
+from datetime import datetime
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QStackedWidget, QWidget
+
+from jobbook.ui import look
+from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.forms import Form
+from jobbook.ui.lists import Empty
+from jobbook.ui.places import Place
+from jobbook.ui.rooms import Page
+from jobbook.ui.setting import Setting
+from jobbook.ui.tables import RecordModel, RecordTable, all_of
+from jobbook.ui.today.columns import Line, columns
+from jobbook.ui.today.outcomes import asks, belongs
+from jobbook.ui.today.presenter import Facts, TodayPresenter
+
+
+class TodayPage(Page):
+    """The list leads: Enter opens the place of a line, Tab goes to what came of it."""
+
+    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.presenter = TodayPresenter(setting, self, self.go.emit)
+        self._rows: tuple[Line, ...] = ()
+        self._line: Line | None = None
+        self._year = 0
+        self.table = RecordTable(
+            self.tr("What is due"),
+            RecordModel(columns(self.tr, lambda: self._year), lambda *_: all_of(self._rows), self),
+        )
+        self.empty = Empty()
+        self.day, self.cut = label("", "soft"), label("", "small", wrap=True)
+        self.calls = button(self.tr("Somebody calls"), "plain", "Ctrl+T")
+        self.take_in = button(self.tr("Take in a vehicle"), "main", "Ctrl+N")
+        self.what = label("", "strong", wrap=True)
+        self.facts = QGridLayout()
+        self.forms: dict[str, Form] = {}
+        self.form = QStackedWidget()
+        self.said = label("", "error", wrap=True)
+        self.open_place = button(self.tr("Open it"), "plain", "Ctrl+O")
+        self.here = button(self.tr("It is here: take it in"))
+        self.keep = button(self.tr("Keep what came of it"), "main", "Ctrl+Return")
+        self._lay_out()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        head = row(label(self.tr("Today"), "title"), self.day, 1, self.calls, self.take_in, gap=look.UNIT * 2)
+        left = frame("sheet")
+        left.setLayout(column(self.table, self.empty, self.cut, margin=(look.UNIT, 1, look.UNIT, 1)))
+        self.card = frame("sheet")
+        inside = QWidget()
+        self.facts.setHorizontalSpacing(look.UNIT * 2)
+        self.facts.setColumnStretch(1, 1)
+        inside.setLayout(
+            column(
+                *(self.what, self.facts, row(self.open_place, self.here, 1), self.form, self.said),
+                *(row(1, self.keep), 1),
+                margin=look.UNIT * 2,
+                gap=look.UNIT * 3 // 2,
+            )
+        )
+        self.card.setLayout(column(scrolling(inside), margin=1))
+        self.card.setFixedWidth(look.LEFT_PAGE_WIDTH)
+        facing = row(left, self.card, gap=look.UNIT * 2)
+        self.setLayout(column(head, facing, margin=look.MARGIN, gap=look.UNIT * 2))
+
+    def _connect(self) -> None:
+        self.table.selectionModel().currentRowChanged.connect(lambda *_: self._choose())
+        self.table.opened.connect(self.presenter.go_to)
+        self.open_place.clicked.connect(lambda: self._with_line(self.presenter.go_to))
+        self.here.clicked.connect(lambda: self._with_line(self.presenter.it_is_here))
+        self.keep.clicked.connect(self._hand_in)
+        self.calls.clicked.connect(self.presenter.somebody_calls)
+        self.take_in.clicked.connect(self.presenter.take_in)
+        self.empty.act_clicked.connect(self.presenter.take_in)
+
+    def _with_line(self, act: object) -> None:
+        if self._line is not None and callable(act):
+            act(self._line)
+
+    def _choose(self) -> None:
+        line = self.table.chosen()
+        if line is not None and (line != self._line or line.loose != getattr(self._line, "loose", None)):
+            self.presenter.choose(line)
+
+    def show_card(self, line: Line, facts: Facts) -> None:
+        another = line != self._line
+        self._line = line
+        self.what.setText(line.due.what)
+        self._show_facts(facts)
+        self.here.setVisible(line.due.kind == "call")
+        self.open_place.setVisible(line.due.kind != "clock")
+        if another:
+            self._show_form(line.due.kind)
+
+    def _show_facts(self, facts: Facts) -> None:
+        while (item := self.facts.takeAt(0)) is not None:
+            if (old := item.widget()) is not None:
+                old.hide()
+                old.deleteLater()
+        for place, (name, text) in enumerate(facts):
+            told = label(text, "caution" if name == "Caution" else "", wrap=True)
+            told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+            top = Qt.AlignmentFlag.AlignTop
+            self.facts.addWidget(label(name, "small"), place, 0, top)
+            self.facts.addWidget(told, place, 1)
+
+    def _show_form(self, kind: str) -> None:
+        asked = asks(kind, self.tr)
+        if asked and kind not in self.forms:
+            form = self.forms[kind] = Form(asked)
+            form.handed_in.connect(self._keep)
+            form.changed.connect(lambda _: self._changed(form))
+            self.form.addWidget(form)
+        self.form.setVisible(bool(asked))
+        self.keep.setVisible(bool(asked))
+        self.said.clear()
+        if asked:
+            self.forms[kind].clear()
+            self._changed(self.forms[kind])
+            self.form.setCurrentWidget(self.forms[kind])
+
+    def _changed(self, form: Form) -> None:
+        """Only what belongs to the outcome is asked."""
+        self.said.clear()
+        outcome = form.answers().get("outcome")
+        for name, field in form.fields.items():
+            field.setVisible(belongs(name, outcome))
+
+    def _hand_in(self) -> None:
+        if self._line is not None and self._line.due.kind in self.forms:
+            self.forms[self._line.due.kind].hand_in()
+
+    def _keep(self, answers: dict[str, str]) -> None:
+        if self._line is not None:
+            self.presenter.keep(self._line.due, answers)
+
+    def arrive(self, place: Place) -> None:
+        self.presenter.open()
+        if self.table.chosen() is None:
+            self.table.choose_first()
+        (self.table if self._rows else self.take_in).setFocus()
+
+    def refresh(self, kinds: set[str]) -> None:
+        self.presenter.open()
+
+    def show_lines(self, lines: tuple[Line, ...], now: datetime, cut: bool) -> None:
+        self._rows, self._year = lines, now.year
+        self.day.setText(f"{now:%A}, {now.day} {now:%B %Y}")
+        self.table.reload()
+        self.table.setVisible(bool(lines))
+        self.card.setVisible(bool(lines))
+        self.empty.setVisible(not lines)
+        self.cut.setVisible(cut)
+        self.cut.setText(self.tr("There is more than is shown: the list of jobs has all of it."))
+        self.empty.say(*self._nothing())
+        if lines and self.table.chosen() is None:
+            self.table.choose_first()
+        self._choose()
+
+    def _nothing(self) -> tuple[str, str]:
+        words = self.tr(
+            "Nothing is due. Here will stand, overdue first: who is expected, the vehicles in the shop with what is "
+            "loose in them, promises, what customers and payers are waited for, visits, tools and the backup."
+        )
+        return words, self.tr("Take in a vehicle")
+
+    def refuse(self, sentence: str) -> None:
+        look.as_role(self.said, "error")
+        self.said.setText(sentence)
+
+    def show_kept(self) -> None:
+        if self._line is not None:
+            self._show_form(self._line.due.kind)
+        look.as_role(self.said, "kept")
+        self.said.setText(self.tr("Kept."))
+        self.table.setFocus()
+
+    def show_busy(self, busy: bool) -> None:
+        self.keep.setEnabled(not busy)

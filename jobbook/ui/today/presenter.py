@@ -1,0 +1,123 @@
+"""Today: what is due, where each line leads, and what came of it."""
+
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from typing import Protocol
+
+from jobbook.core.errors import BookError
+from jobbook.core.today import Due
+from jobbook.services.today import Loose, Today, loose_ends, today
+from jobbook.services.today_card import card
+from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, Place, a_call, a_job, a_tool, it_is_here
+from jobbook.ui.setting import Setting
+from jobbook.ui.today.columns import Line, line_of
+from jobbook.ui.today.outcomes import keep
+
+Facts = tuple[tuple[str, str], ...]
+
+
+class TodayView(Protocol):
+    """What the page can show."""
+
+    def show_lines(self, lines: tuple[Line, ...], now: datetime, cut: bool) -> None: ...
+
+    def show_card(self, line: Line, facts: Facts) -> None: ...
+
+    def refuse(self, sentence: str) -> None: ...
+
+    def show_kept(self) -> None: ...
+
+    def show_busy(self, busy: bool) -> None: ...
+
+
+class TodayPresenter:
+    """Reads what is due at once; what is loose in each vehicle follows, since all its acts are gone through for it."""
+
+    def __init__(self, setting: Setting, view: TodayView, go: Callable[[Place], None]) -> None:
+        self._setting, self._view, self._go = setting, view, go
+        self._known: dict[int, tuple[int, Loose]] = {}  # by job: the last entry that it was reckoned at
+        self._busy = self._counting = False
+
+    def open(self) -> None:
+        now = today(self._setting.book)
+        self._show(now)
+        self._count(now)
+
+    def _show(self, now: Today) -> None:
+        known = {job: loose for job, (last, loose) in self._known.items() if now.last.get(job) == last}
+        lines = tuple(line_of(due, known.get(due.job) if due.kind == "job" else None) for due in now.lines)
+        self._view.show_lines(lines, now.now, now.cut)
+
+    def _count(self, now: Today) -> None:
+        wanted = {job: last for job, last in now.last.items() if self._known.get(job, (0,))[0] != last}
+        if not wanted or self._counting:
+            return
+        self._counting = True
+        book = self._setting.book
+
+        def counted(found: Mapping[int, Loose]) -> None:
+            self._counting = False
+            self._known |= {job: (wanted[job], loose) for job, loose in found.items()}
+            self._show(now)
+
+        self._setting.lanes.slow(
+            "Looking at loose ends", lambda _: loose_ends(book, tuple(wanted)), counted, self._gone
+        )
+
+    def _gone(self, error: BookError) -> None:
+        self._counting = False
+        self._view.refuse(str(error))
+
+    def choose(self, line: Line) -> None:
+        self._view.show_card(line, card(self._setting.book, line.due) + _loose_fact(line))
+
+    def go_to(self, line: Line) -> None:
+        self._go(place_of(line.due))
+
+    def it_is_here(self, line: Line) -> None:
+        self._go(it_is_here(line.due.number))
+
+    def somebody_calls(self) -> None:
+        self._go(a_call())
+
+    def take_in(self) -> None:
+        self._go(TAKE_IN)
+
+    def keep(self, due: Due, answers: Mapping[str, str]) -> None:
+        if self._busy:
+            return
+        try:
+            who = self._setting.who()
+        except BookError as error:
+            self._view.refuse(str(error))
+            return
+        self._set_busy(True)
+        book = self._setting.book
+        self._setting.lanes.keep(lambda: keep(book, who, due, answers), lambda _: self._kept(), self._refused)
+
+    def _kept(self) -> None:
+        self._set_busy(False)
+        self.open()
+        self._view.show_kept()
+
+    def _refused(self, error: BookError) -> None:
+        self._set_busy(False)
+        self._view.refuse(str(error))
+
+    def _set_busy(self, busy: bool) -> None:
+        self._busy = busy
+        self._view.show_busy(busy)
+
+
+def place_of(due: Due) -> Place:
+    """Where a line leads."""
+    if due.kind == "call":
+        return a_call(due.number)
+    if due.kind == "tool":
+        return a_tool(due.key)
+    return a_job(due.job) if due.job else Place(SHOP, name=BACKUP)
+
+
+def _loose_fact(line: Line) -> Facts:
+    first = line.loose.first if line.loose is not None and line.due.kind == "job" else ""
+    return (("Loose", first),) if first else ()
