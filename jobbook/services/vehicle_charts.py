@@ -95,7 +95,7 @@ def losses_drawn(reading: Book, vehicle: Vehicle) -> Drawn:
         f"{about}; a corner that lost less than the others lies below nought. Hatched: up to {shown(normal)} mm is "
         f"normal by the shop's rule; dashed: a leak above {shown(leak)} mm.{out}"
     )
-    return Drawn(over_visits(panels, "mm in 12 h", about) if judged else None, note)
+    return Drawn(over_visits(panels, "mm in 12 h", about, level=True) if judged else None, note)
 
 
 def _stands(reading: Book, vehicle: Vehicle) -> tuple[list[Judged], int]:

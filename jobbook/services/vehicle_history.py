@@ -1,4 +1,4 @@
-"""The history of one vehicle: parts by place, heights and parked loss over the years, declined work, joiners."""
+"""The history of one vehicle: parts by place, declined work, joiners, and its years as drawings."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -28,26 +28,35 @@ class PartNow:
 
 @dataclass(frozen=True)
 class History:
-    """Everything that the page of a vehicle shows beside its facts."""
+    """What is on a vehicle, what was declined on it, and the joiners in its lines."""
 
     places: tuple[PartNow, ...]
-    heights: Drawn
-    losses: Drawn
     declined: tuple[DeclinedThen, ...]
     joiners: tuple[Joiner, ...]
+
+
+@dataclass(frozen=True)
+class Charts:
+    """The drawings of a vehicle's years."""
+
+    heights: Drawn
+    losses: Drawn
 
 
 def history(book: OpenBook, number: int) -> History:
     """The history of a vehicle, in one reading."""
     with book.store.read() as reading:
         vehicle = reading.vehicles.get(number)
-        return History(
-            parts_now(reading, vehicle, book.today()),
-            heights_drawn(reading, vehicle),
-            losses_drawn(reading, vehicle),
-            declined_work(reading, vehicle.id),
-            joiners_from(reading.history.entries(vehicle.id, JOINER)),
-        )
+        parts = parts_now(reading, vehicle, book.today())
+        joiners = joiners_from(reading.history.entries(vehicle.id, JOINER))
+        return History(parts, declined_work(reading, vehicle.id), joiners)
+
+
+def charts(book: OpenBook, number: int) -> Charts:
+    """The heights and the parked loss of a vehicle over its visits, drawn."""
+    with book.store.read() as reading:
+        vehicle = reading.vehicles.get(number)
+        return Charts(heights_drawn(reading, vehicle), losses_drawn(reading, vehicle))
 
 
 def parts_now(reading: Book, vehicle: Vehicle, today: date) -> tuple[PartNow, ...]:

@@ -67,18 +67,28 @@ class _Field:
         return self.left + _INSET + share * (self.width - 2 * _INSET)
 
 
-def over_visits(panels: Sequence[Panel], unit: str, about: str, width: float = 430.0, plot: float = 74.0) -> Drawing:
-    """The fields of the corners in a row. `about` says in words what the figures are; `unit` stands at the axis."""
+def over_visits(
+    panels: Sequence[Panel], unit: str, about: str, level: bool = False, width: float = 470.0, plot: float = 74.0
+) -> Drawing:
+    """The fields of the corners in a row. `about` says in words what the figures are; `unit` stands at the axis.
+
+    `level`: the axes of all fields show the same figures; otherwise each shows its own, at the same scale."""
     days = [one.day.toordinal() for panel in panels for one in panel.points]
-    step, span = _scale(panels)
+    together = Panel("", tuple(one for panel in panels for one in panel.points), *_ends(panels))
+    step, span = _scale([together] if level else panels)
     each = (width - _LEFT * len(panels) - _GAP * (len(panels) - 1)) / max(1, len(panels))
     shapes: list[Shape] = []
     for place, panel in enumerate(panels):
         left = place * (each + _LEFT + _GAP) + _LEFT
-        low = _low(panel, step, span)
+        low = _low(together if level else panel, step, span)
         field = _Field(left, each, _TOP + plot, low, low + span, min(days, default=0), max(days, default=0))
         shapes += [*_axes(panel, field, step, unit), *_band(panel, field), *_points(panel, field)]
     return Drawing(width, _TOP + plot + SMALL * 2.4, tuple(shapes), _words(panels, unit, about))
+
+
+def _ends(panels: Sequence[Panel]) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
+    """The limits of the first field, which are those of all where the axes are alike."""
+    return (panels[0].lower, panels[0].upper, panels[0].beyond) if panels else (None, None, None)
 
 
 def _scale(panels: Sequence[Panel]) -> tuple[Decimal, Decimal]:

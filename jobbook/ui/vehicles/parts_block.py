@@ -49,7 +49,7 @@ def _title(part: FittedPart) -> str:
         part.title,
         part.number,
         part.serial and f"serial {part.serial}",
-        part.condition != "new" and part.condition,
+        "" if part.condition == "new" else part.condition,
     )
     return " · ".join(filter(None, told))
 

@@ -2,10 +2,11 @@
 
 from jobbook.core.part_lives import REASONS, STILL_ON, FittedPart
 from jobbook.core.parts import CONDITIONS, Piece
-from jobbook.services import part_life, stores
+from jobbook.services import joiners, part_life, stores
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, JobSheet, Option
 from jobbook.services.stores import Need
+from jobbook.ui.jobs.tabs import joiner_lines
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 STATES = (
@@ -25,7 +26,8 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     needs = stores.needed(book, sheet.number)
     pieces = stores.pieces(book, sheet.number)
     off = _came_off(*part_life.parts_before(book, sheet.number))
-    return TabSheet((_needs(needs), _pieces(pieces), *((off,) if off.lines else ())))
+    lines = joiner_lines.block(joiners.joiners(book, sheet.number))
+    return TabSheet((_needs(needs), _pieces(pieces), *((off,) if off.lines else ()), lines))
 
 
 def _needs(needs: tuple[Need, ...]) -> Block:
@@ -120,6 +122,8 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
         piece = next(piece for piece in stores.pieces(book, job) if piece.id == deed.of)
         stores.return_piece(book, by.who, piece, given["state"], given["reason"])
         return f"{piece.title}: {given['state']}"
+    if deed.key in joiner_lines.KEYS:
+        return joiner_lines.keep(book, by.who, job, deed, given)
     if deed.key == "off":
         part_life.part_came_off(book, by.who, job, deed.of, given["reason"], given["note"])
         return "Why the part came off is kept"
