@@ -119,6 +119,7 @@ class Program:
         setting = Setting(book, duty, self.lanes)
         self.window = build_window(setting, duty, self.lanes, self._settings, self._wish)
         self.window.show()
+        self.window.listen_for_scans()
         self._go_on_with_imports(setting)
         if self.first_start is not None:
             self.first_start.close()

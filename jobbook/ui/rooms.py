@@ -22,6 +22,10 @@ class Page(QWidget):
         if at is not None:
             at.setFocus()
 
+    def scanned(self, code: str) -> bool:
+        """A badge was scanned: whether it is the signature that is asked for here."""
+        return False
+
     def refresh(self, kinds: set[str]) -> None:
         """Entries of these kinds were written while the page was in sight."""
 
@@ -63,6 +67,10 @@ class Room(QStackedWidget):
         page = self.currentWidget()
         if isinstance(page, Page):
             page.refresh(kinds)
+
+    def scanned(self, code: str) -> bool:
+        page = self.currentWidget()
+        return isinstance(page, Page) and page.scanned(code)
 
     def come_back(self) -> None:
         page = self.currentWidget()

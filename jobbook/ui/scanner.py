@@ -47,16 +47,26 @@ class Scanner(QObject):
                 return True
             return False
         if event.type() == QEvent.Type.KeyRelease:
-            return False
+            return self._released(watched, event)
         return self._pressed(watched, event)
+
+    def _released(self, watched: QObject, event: QKeyEvent) -> bool:
+        """A key comes up after it went down, also where it is held back: else a button that it presses stays down."""
+        if self._held:
+            self._held.append((watched, event.clone()))
+        return bool(self._held)
 
     def _belongs(self, event: QKeyEvent) -> bool:
         plain = event.modifiers() in (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
-        return plain and len(event.text()) == 1 and event.text().isprintable()
+        typed = plain and len(event.text()) == 1 and event.text().isprintable()
+        return typed and not event.isAutoRepeat()  # a key that is held down comes as fast as a scanner
+
+    def _typed(self) -> str:
+        return "".join(held.text() for _, held in self._held if held.type() == QEvent.Type.KeyPress)
 
     def _pressed(self, watched: QObject, event: QKeyEvent) -> bool:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and len(self._held) >= SHORTEST_SCAN:
-            text = "".join(held.text() for _, held in self._held)
+        text = self._typed()
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and len(text) >= SHORTEST_SCAN:
             self._moment.stop()
             self._held.clear()
             self.scanned.emit(text)

@@ -7,6 +7,7 @@ from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QButtonGroup, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from jobbook.core.errors import BookError
+from jobbook.services.clock import Pace
 from jobbook.services.opened import last_kept
 from jobbook.services.people import get_person
 from jobbook.ui import look
@@ -17,16 +18,18 @@ from jobbook.ui.moments import hour, thousands
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Room
 from jobbook.ui.running import RunningTasks
+from jobbook.ui.scanning import Scanning
 from jobbook.ui.setting import Setting
 from jobbook.ui.start.duty_page import DutyPage
 from jobbook.ui.tasks import TaskLanes
 
 POLL_MS = 2000
+READ_SHOWN_MS = 8000
 MOST_PLACES_BACK = 50
 
 
 class Window(QMainWindow):
-    """The main window. It remembers its size and its room in `settings`; it owns neither the book nor the lanes."""
+    """The main window. It remembers its size in `settings`; it owns neither the book nor the lanes."""
 
     closing = Signal()
     changed = Signal(object)  # the kinds of entries that were written
@@ -47,6 +50,13 @@ class Window(QMainWindow):
         self.index = QButtonGroup(self)
         self.duty_page = DutyPage(setting)
         self._poll = QTimer(self)
+        self.read = label("", "cry", wrap=True)  # what a scanner read
+        self.read.hide()
+        self._read_over = QTimer(self)
+        self._read_over.setSingleShot(True)
+        self._read_over.setInterval(READ_SHOWN_MS)
+        self.scanning = Scanning(setting, self._scanned, self.find_line, Pace().timer)
+        self._listening = False
         self._lay_out(rooms)
         self._connect()
         self._restore()
@@ -72,7 +82,7 @@ class Window(QMainWindow):
         foot = frame("foot")
         foot.setLayout(row(self.kept, 1, self.running, margin=(side, look.UNIT // 2, side, look.UNIT // 2)))
         self.desk = QWidget()
-        self.desk.setLayout(row(self._index(rooms), column(head, self.pages, foot, gap=0), gap=0))
+        self.desk.setLayout(row(self._index(rooms), column(head, self.read, self.pages, foot, gap=0), gap=0))
         self.sides = QStackedWidget()
         self.sides.addWidget(self.desk)
         self.sides.addWidget(self.duty_page)
@@ -110,6 +120,8 @@ class Window(QMainWindow):
         self.duty_page.came.connect(self._duty.come)
         self.changed.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
         self._setting.book.on_change(self.changed.emit)
+        self.scanning.said.connect(self._show_read)
+        self._read_over.timeout.connect(self.read.hide)
         self._poll.timeout.connect(lambda: self.follow(self._setting.book.poll))
         self._shortcut("Ctrl+F", self._to_find)
         self._shortcut("Alt+Left", self.go_back)
@@ -129,8 +141,7 @@ class Window(QMainWindow):
         geometry = self._settings.value("geometry")
         if not (isinstance(geometry, QByteArray) and self.restoreGeometry(geometry)):
             self.resize(*look.WINDOW_SIZE)
-        key = str(self._settings.value("room", ""))
-        first = self.rooms.get(key) or next(iter(self.rooms.values()))
+        first = next(iter(self.rooms.values()))  # what is due comes first, wherever somebody stopped yesterday
         self._poll.start(POLL_MS)
         self._show_kept()
         self.go(first.list_place())
@@ -162,13 +173,37 @@ class Window(QMainWindow):
         person = self._duty.person
         if person is None:
             self.sides.setCurrentWidget(self.duty_page)
+            self._mind_the_scanner()
             return
         self.on_duty.setText(person.name)
         self.duty_page.remember(person.id)
         self.sides.setCurrentWidget(self.desk)
+        self._mind_the_scanner()
         room = self.pages.currentWidget()
         if isinstance(room, Room):
             room.come_back()
+
+    def listen_for_scans(self) -> None:
+        """From now on a burst of keys is a scan, wherever the focus is."""
+        self._listening = True
+        self._mind_the_scanner()
+
+    def _mind_the_scanner(self) -> None:
+        """The locked window has a scanner of its own."""
+        if self._listening and self.sides.currentWidget() is self.desk:
+            self.scanning.scanner.begin()
+        else:
+            self.scanning.scanner.end()
+
+    def _scanned(self, code: str) -> bool:
+        room = self.pages.currentWidget()
+        return isinstance(room, Room) and room.scanned(code)
+
+    def _show_read(self, words: str, of_use: bool) -> None:
+        look.as_role(self.read, "cry" if of_use else "held")
+        self.read.setText(words)
+        self.read.show()
+        self._read_over.start()
 
     def _show_kept(self) -> None:
         look.as_role(self.kept, "small")
@@ -217,9 +252,9 @@ class Window(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self._poll.stop()
+        self._read_over.stop()
+        self.scanning.scanner.end()
         self._settings.setValue("geometry", self.saveGeometry())
-        place = self.place()
-        self._settings.setValue("room", place.room if place else "")
         self._settings.sync()
         self.closing.emit()
         super().closeEvent(event)
