@@ -5,17 +5,19 @@ Done by, done at, entered by and entered at. What comes from a paper or from mem
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
+from types import MappingProxyType
 
 from jobbook.core.errors import Refused
 from jobbook.core.journal import Draft
 from jobbook.core.people import Person
 from jobbook.db.store import Book
-from jobbook.services.sheets import Ask, Option
-from jobbook.services.stands import read_moment
+from jobbook.services.sheets import Ask, Choice, Option
+from jobbook.services.typed_times import read_moment
 
 NOBODY_KNOWN = "unknown"  # stands where a person's short word does; no person has it
 NOTED = {"paper": "from paper", "memory": "from memory"}
 NAMES = ("done_by", "done_at", "noted")
+NOT_LATE: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True)
@@ -53,6 +55,21 @@ def late_of(reading: Book, answers: Mapping[str, str], now: datetime) -> Late:
     return Late(told["done_by"], moment, told["noted"])
 
 
+def late_act(reading: Book, choice: Choice, answers: Mapping[str, str], now: datetime) -> Late:
+    """The late facts of an act of the work; none where there are no answers. Refused: nobody named, a second check,
+    which is made and never copied, and a wait, which only the clock begins."""
+    if not answers:
+        return Late()
+    if choice.second_person or choice.act.do == "second_check":
+        raise Refused("Nothing was kept: a second check is signed by whoever makes it. If it was not made, it is open.")
+    if choice.key == "wait-begun":
+        raise Refused("Nothing was kept: a wait begins with the clock. Keep that the wait is over, from the paper.")
+    late = late_of(reading, answers, now)
+    if late.done_by in ("", NOBODY_KNOWN) or not late.noted:
+        raise Refused("Nothing was kept: say who did it, and whether it is taken from paper or from memory.")
+    return late
+
+
 def with_late(draft: Draft, late: Late) -> Draft:
     """The draft with its late facts; as it was where there are none."""
     if not late.noted:
@@ -61,8 +78,20 @@ def with_late(draft: Draft, late: Late) -> Draft:
     return replace(draft, payload=payload, done_by=late.done_by or draft.done_by, done_at=late.done_at or draft.done_at)
 
 
-def without_late(answers: Mapping[str, str]) -> dict[str, str]:
-    return {name: text for name, text in answers.items() if name not in NAMES}
+def parted(answers: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]]:
+    """The answers of the act itself, and the late facts among them."""
+    late = {name: text for name, text in answers.items() if name in NAMES}
+    return {name: text for name, text in answers.items() if name not in late}, late
+
+
+def written_down_asks(people: Iterable[Option]) -> tuple[Ask, ...]:
+    """What is asked of an act of the work that somebody wrote on paper, or tells from memory."""
+    noted = tuple(Option(key, words) for key, words in NOTED.items())
+    return (
+        Ask("noted", "It is taken", "choice", noted, value="paper"),
+        Ask("done_by", "Done by", "list", tuple(people)),
+        Ask("done_at", "Done at, like 9:15; empty where it is not known", "time", required=False),
+    )
 
 
 def noted_words(noted: str, entered_by: str, entered_at: str) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import asdict, fields, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from jobbook.core.errors import Refused
@@ -20,9 +20,9 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import job_state
 from jobbook.services.stand_records import BEGUN, ENDED, running, stands_of
+from jobbook.services.typed_times import read_moment
 from jobbook.services.work.written import Written, written
 
-LATE = timedelta(minutes=1)
 UNITS = {"temperature": ("temperature", "degC"), "volume": ("volume", "L"), "area": ("area", "cm2")}
 
 
@@ -158,33 +158,3 @@ def _with_what_was(was: Begun | Ended, given: Mapping[str, str]) -> dict[str, st
 def _draft(kind: str, job: int, record: Begun | Ended, who: Person, **more: int) -> Draft:
     facts = {name: value for name, value in asdict(record).items() if name != "at"}
     return Draft(kind, f"job/{job}", facts | more | {"job": job}, job=job, done_at=record.at, done_by=who.id)
-
-
-def read_moment(typed: str, now: datetime) -> datetime:
-    """When something was read: 17:40 (the last such time), 2026-11-23 17:40; nothing is now. Refused: the future."""
-    text = typed.strip()
-    if not text:
-        return now
-    found = _clock_time(text, now) or _whole_time(text, now)
-    if found is None:
-        raise Refused(f"“{text[:30]}” is no time, so nothing was kept: write 17:40, or 2026-11-23 17:40.")
-    if found > now + LATE:
-        raise Refused(f"“{text[:30]}” lies in the future, so nothing was kept. Look at the clock.")
-    return found
-
-
-def _clock_time(text: str, now: datetime) -> datetime | None:
-    try:
-        at = datetime.strptime(text, "%H:%M").time()
-    except ValueError:
-        return None
-    found = now.replace(hour=at.hour, minute=at.minute, second=0, microsecond=0)
-    return found if found <= now else found - timedelta(days=1)
-
-
-def _whole_time(text: str, now: datetime) -> datetime | None:
-    try:
-        found = datetime.fromisoformat(text)
-    except ValueError:
-        return None
-    return found if found.tzinfo is not None else found.replace(tzinfo=now.tzinfo)

@@ -13,6 +13,7 @@ from jobbook.db.store import WritingBook
 from jobbook.services.asks import answered, unanswered
 from jobbook.services.bay import Bay
 from jobbook.services.in_hand import in_hand, reopen
+from jobbook.services.late import NOT_LATE, Late, late_act, with_late
 from jobbook.services.opened import OpenBook
 from jobbook.services.outside import outside_limits
 from jobbook.services.people import as_learner, as_now, writing
@@ -38,18 +39,21 @@ def keep(
     signer: Person | None = None,
     happened: str = "",
     attempt: str = "",
+    written_down: Mapping[str, str] = NOT_LATE,
 ) -> Written:
     """Keep what was done. The rules judge it again inside the write.
 
     `happened`: the reason for keeping it although a rule refuses it, because it has been done already. `attempt` names
-    this doing: given again after a broken connection, the act is not kept twice."""
-    if choice.signs and signer is None:
+    this doing: given again after a broken connection, the act is not kept twice. `written_down`: the late facts of what
+    somebody else did and wrote on paper; it waits for that person's signature."""
+    if choice.signs and signer is None and not written_down:
         raise Refused("Nothing was kept: this is signed by the person who did it, with PIN or badge.")
-    with writing(book, who) as tx:
+    with writing(book, who, *(("work", "desk") if written_down else ())) as tx:
         before = tx.journal.by_act(attempt) if attempt else None
         if before is not None:
             return written(before, "Kept already")
-        doer = as_now(tx, signer or who, "check" if choice.act.do == "second_check" else "work")
+        late = late_act(tx, choice, written_down, book.clock())
+        doer = tx.people.get(late.done_by) if late.noted else as_now(tx, signer or who, _permission(choice))
         if happened:
             reopen(tx, job, happened)
         in_hand(tx, job)
@@ -62,11 +66,15 @@ def keep(
         if not happened:
             look_at_wait(tx, job, act, book.clock())
         perform(bay.state, act)
-        entry = _keep_acts(tx, job, doer, bay, act, attempt)
+        entry = _keep_acts(tx, job, doer, bay, act, attempt, late)
         beside = _keep_beside(tx, job, doer, bay, act, answers, entry)
         if signer is not None:
             _sign_what_belongs(tx, job, doer, kept, act, (entry, *beside))
     return written(entry, f"{words_of(bay.state, act)} kept")
+
+
+def _permission(choice: Choice) -> str:
+    return "check" if choice.act.do == "second_check" else "work"
 
 
 def keep_as_happened(
@@ -102,10 +110,10 @@ def _as_done(choice: Choice, answers: Mapping[str, str], bay: Bay, doer: Person,
     return replace(act, kept_after=broken, reason="; ".join(filter(None, (act.reason, happened))))
 
 
-def _keep_acts(tx: WritingBook, job: int, doer: Person, bay: Bay, act: Act, attempt: str) -> Entry:
+def _keep_acts(tx: WritingBook, job: int, doer: Person, bay: Bay, act: Act, attempt: str, late: Late) -> Entry:
     for figure in bay.taking if act.do in USES_FIGURES else ():
         tx.keep(_draft(job, doer, figure))
-    entry = tx.keep(replace(_draft(job, doer, act), act=attempt))
+    entry = tx.keep(with_late(replace(_draft(job, doer, act), act=attempt), late))
     for piece in fitted_pieces(bay, act):
         facts = {"job": job, "piece": piece, "state": "fitted", "reason": ""}
         tx.keep(Draft("piece-state/1", f"job/{job}", facts, job=job, done_by=doer.id))

@@ -11,6 +11,7 @@ from jobbook.services.added import add_named
 from jobbook.services.added_sheet import with_added
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.lacking import Lacking, lacking
+from jobbook.services.late import parted
 from jobbook.services.methods import MethodCard, shipped_methods
 from jobbook.services.opened import last_kept
 from jobbook.services.people import all_people
@@ -119,9 +120,13 @@ class JobPresenter:
     # what a person does at the open step
 
     def choose(self, choice: Choice, given: Given) -> None:
-        """Keep an act of the card, with its answers and the signature where it asks for one."""
+        """Keep an act of the card, with its answers and the signature where it asks for one; or, where the answers say
+        so, as somebody else wrote it on paper."""
         book, job = self._setting.book, self._number
-        self._keep(lambda who: work.keep(book, who, job, choice, answers_alone(given), signer=signer_of(book, given)))
+        answers, late = parted(answers_alone(given))
+        self._keep(
+            lambda who: work.keep(book, who, job, choice, answers, signer=signer_of(book, given), written_down=late)
+        )
 
     def keep_as_happened(self, choice: Choice, given: Given) -> None:
         """Keep what a rule refuses but what has been done already, with its reason."""

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from jobbook.services.asks import as_it_was
+from jobbook.services.late import written_down_asks
 from jobbook.services.sheets import Ask, Card, Choice
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
@@ -84,6 +85,7 @@ class StepCard(QFrame):
         for button, choice in zip(self.buttons, self.card.choices, strict=True):
             button.clicked.connect(lambda _=False, choice=choice: self.choose(choice))
         self._quiet.happened.connect(self._ask_happened)
+        self._quiet.on_paper.connect(self._ask_on_paper)
         self._quiet.allow.connect(self._ask_allow)
         self._quiet.figures.connect(self.figures_wanted)
         self._done.correct.connect(self._ask_correction)
@@ -120,6 +122,13 @@ class StepCard(QFrame):
         explain = self.tr("Kept with the rule's name and your reason; it stays a loose end until it is put right.")
         asks = (*map(_as_it_was, choice.asks), reason, *signs)
         self._ask(asks, self.tr("Keep as happened"), explain, lambda given: self.happened.emit(choice, given))
+
+    def _ask_on_paper(self, choice: Choice) -> None:
+        """Ask for what stands on somebody's paper. It waits for that person's own signature."""
+        explain = self.tr("{act}, as it stands on the paper. Whoever did it signs it later; no value is made up.")
+        asks = (*choice.asks, *written_down_asks(self.signers.people))
+        keep = self.tr("Keep from paper")
+        self._ask(asks, keep, explain.format(act=choice.label), lambda given: self.chosen.emit(choice, given))
 
     def _ask_allow(self, rule: str) -> None:
         reason = Ask("reason", self.tr("Why is it allowed this once?"), "long text")

@@ -20,9 +20,11 @@ def is_settled(card: Card) -> bool:
 
 
 class QuietActs(QWidget):
-    """ "It has already happened" and "Allow beforehand" for what is refused, and the way to missing figures."""
+    """ "It has already happened" and "Allow beforehand" for what is refused, the way to missing figures, and "Written
+    on paper" for what somebody else did and wrote down."""
 
     happened = Signal(object)
+    on_paper = Signal(object)
     allow = Signal(str)
     figures = Signal()
 
@@ -42,6 +44,9 @@ class QuietActs(QWidget):
         for rule in rules:
             words = self.tr("Allow beforehand…") if len(rules) == 1 else self.tr("Allow {rule}…").format(rule=rule)
             self._add(words, partial(self.allow.emit, rule))
+        main = next((choice for choice in card.choices if choice.main), None)
+        if main is not None and not main.second_person and main.key != "wait-begun" and not is_settled(card):
+            self._add(self.tr("Written on paper…"), lambda: self.on_paper.emit(main))
         self._line.addStretch(1)
         if not self._buttons:
             self.hide()

@@ -1,0 +1,37 @@
+"""Times as a person types them: an hour, or a day and an hour; never one to come."""
+
+from datetime import datetime, timedelta
+
+from jobbook.core.errors import Refused
+
+LATE = timedelta(minutes=1)
+
+
+def read_moment(typed: str, now: datetime) -> datetime:
+    """When something was read: 17:40 (the last such time), 2026-11-23 17:40; nothing is now. Refused: the future."""
+    text = typed.strip()
+    if not text:
+        return now
+    found = _clock_time(text, now) or _whole_time(text, now)
+    if found is None:
+        raise Refused(f"“{text[:30]}” is no time, so nothing was kept: write 17:40, or 2026-11-23 17:40.")
+    if found > now + LATE:
+        raise Refused(f"“{text[:30]}” lies in the future, so nothing was kept. Look at the clock.")
+    return found
+
+
+def _clock_time(text: str, now: datetime) -> datetime | None:
+    try:
+        at = datetime.strptime(text, "%H:%M").time()
+    except ValueError:
+        return None
+    found = now.replace(hour=at.hour, minute=at.minute, second=0, microsecond=0)
+    return found if found <= now else found - timedelta(days=1)
+
+
+def _whole_time(text: str, now: datetime) -> datetime | None:
+    try:
+        found = datetime.fromisoformat(text)
+    except ValueError:
+        return None
+    return found if found.tzinfo is not None else found.replace(tzinfo=now.tzinfo)
