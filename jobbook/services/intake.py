@@ -14,7 +14,7 @@ from jobbook.db.store import WritingBook
 from jobbook.services.calls import keep_close
 from jobbook.services.customers import customer_told
 from jobbook.services.heights import pairs_of, rule_used
-from jobbook.services.odometers import keep_odometer, keep_unknown, question_of, read_odometer
+from jobbook.services.odometers import keep_odometer, question_of, read_or_unknown
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.vehicles import AIR, clean_vin, look_at_air, look_at_vin, still_itself, vehicle_draft
@@ -27,8 +27,9 @@ ON_STOPS = "arrived with no air, on its stops: no ride height, no leak-down stan
 class Arrival:
     """All that is asked when a vehicle is taken in. A vehicle or customer with id 0 is a new one.
 
-    `odometer` is as typed; `heights` by corner as typed with its unit or in mm; `on_stops` the corners that stand with
-    no air; `odometer_note` answers the question that a doubtful reading raises."""
+    `odometer` is as typed, “?” where it could not be read; the note then says why. A note answers the question that a
+    doubtful reading raises, too. `heights` by corner as typed with its unit or in mm; `on_stops` the corners that stand
+    with no air; `call` the number of the call that announced it."""
 
     vehicle: Vehicle
     customer: Customer
@@ -52,7 +53,6 @@ class Arrival:
     may_authorise: str = ""  # who may allow work, where it is not the customer
     payer_name: str = ""  # who pays, by name, where it is not the customer
     reset: Reset = NO_RESET  # why the odometer begins anew, where it does
-    odometer_unknown: str = ""  # why the odometer could not be read; it is not nought then
     call: int = 0  # the call that it was announced by, which ends with this job
 
 
@@ -63,7 +63,7 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
     `attempt` names this doing: given again after a broken connection, the job that it opened comes back."""
     concerns = tuple(words.strip() for words in arrival.concerns if words.strip())
     _look_at(arrival, concerns)
-    value = None if arrival.odometer_unknown.strip() else read_odometer(arrival.odometer)
+    value = read_or_unknown(arrival.odometer)
     with writing(book, who, "desk") as tx:
         before = tx.journal.by_act(attempt) if attempt else None
         if before is not None:
@@ -71,12 +71,13 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
         customer = customer_told(tx, arrival.customer)
         came = replace(arrival.vehicle, vin=clean_vin(arrival.vehicle.vin), customer_id=_owner(tx, arrival, customer))
         vehicle = _keep_vehicle(tx, came)
-        if value is not None and (question := _question(tx, vehicle.id, value, arrival)):
+        note, unit = arrival.odometer_note.strip(), arrival.odometer_unit
+        if question := question_of(tx, vehicle.id, value, unit, note, arrival.reset):
             raise Refused(f"The vehicle was not taken in yet. {question}")
         job = int(tx.next_job_number())
         _keep_job(tx, job, vehicle, customer, arrival, attempt)
         _keep_concerns(tx, job, concerns)
-        _keep_distance(tx, job, vehicle.id, value, arrival)
+        keep_odometer(tx, vehicle.id, job, value, unit, "in", note, arrival.reset)
         _keep_as_it_stands(tx, job, vehicle, arrival)
         if arrival.call:
             keep_close(tx, arrival.call, "arrived", job=job)
@@ -102,18 +103,6 @@ def _owner(tx: WritingBook, arrival: Arrival, customer: int) -> int:
     if arrival.owner == "as before" and arrival.vehicle.id:
         return int(tx.vehicles.get(arrival.vehicle.id).customer_id) or customer
     return customer
-
-
-def _question(tx: WritingBook, vehicle: int, value: int, arrival: Arrival) -> str:
-    return question_of(tx, vehicle, value, arrival.odometer_unit, arrival.odometer_note, arrival.reset)
-
-
-def _keep_distance(tx: WritingBook, job: int, vehicle: int, value: int | None, arrival: Arrival) -> None:
-    if value is None:
-        keep_unknown(tx, vehicle, job, "in", arrival.odometer_unknown)
-        return
-    note = arrival.odometer_note.strip()
-    keep_odometer(tx, vehicle, job, value, arrival.odometer_unit, "in", note, arrival.reset)
 
 
 def _keep_concerns(tx: WritingBook, job: int, concerns: tuple[str, ...]) -> None:

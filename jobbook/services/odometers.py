@@ -24,6 +24,7 @@ from jobbook.services.people import writing
 
 LARGEST_ODOMETER = 9_999_999
 UNITS = ("km", "mi")
+UNKNOWN = ("?", "unknown")
 
 
 @dataclass(frozen=True)
@@ -54,23 +55,32 @@ def read_odometer(typed: str) -> int:
     return int(digits)
 
 
-def question_of(reading: Book, vehicle: int, value: int, unit: str, note: str, reset: Reset = NO_RESET) -> str:
+def read_or_unknown(typed: str) -> int | None:
+    """A reading, or None where somebody says that there is none to be had: “?” or “unknown”."""
+    return None if typed.strip().casefold() in UNKNOWN else read_odometer(typed)
+
+
+def question_of(reading: Book, vehicle: int, value: int | None, unit: str, note: str, reset: Reset = NO_RESET) -> str:
     """The question that a reading raises beside the last one; a note or a reason answers it."""
-    last = next(iter(reading.vehicles.odometers(vehicle)), None)
-    return "" if note.strip() or reset.why else doubt(last, value, unit)
+    if value is None or note.strip() or reset.why:
+        return ""
+    return doubt(next(iter(reading.vehicles.odometers(vehicle)), None), value, unit)
 
 
 def keep_odometer(
     tx: WritingBook,
     vehicle: int,
     job: int,
-    value: int,
+    value: int | None,
     unit: str,
     what: str,
     note: str = "",
     reset: Reset = NO_RESET,
 ) -> None:
-    """Keep one odometer reading as read."""
+    """Keep one odometer reading as read; None says that it could not be read, and the note why."""
+    if value is None:
+        keep_unknown(tx, vehicle, job, what, note)
+        return
     facts: dict[str, object] = {"vehicle": vehicle, "job": job, "value": value, "unit": _unit(unit), "what": what}
     tx.keep(Draft("odometer/1", f"vehicle/{vehicle}", facts | {"note": note} | _reset_facts(reset), job=job))
 
@@ -95,7 +105,9 @@ def _unit(unit: str) -> str:
 def keep_unknown(tx: WritingBook, vehicle: int, job: int, what: str, why: str) -> None:
     """Keep that the odometer could not be read. Refused without the reason: “unknown” is an answer."""
     if not why.strip():
-        raise Refused("Nothing was kept: say why the odometer could not be read, for instance “display dark”.")
+        raise Refused(
+            "Nothing was kept: say in the note why the odometer could not be read, for instance “display dark”."
+        )
     facts = {"vehicle": vehicle, "job": job, "what": what, "why": why.strip()}
     tx.keep(Draft("odometer-unknown/1", f"vehicle/{vehicle}", facts, job=job))
 

@@ -8,7 +8,7 @@ from jobbook.core.odometers import NO_RESET, Reset
 from jobbook.core.people import Person
 from jobbook.core.vehicles import Odometer
 from jobbook.db.store import Book
-from jobbook.services.odometers import keep_odometer, question_of, read_odometer
+from jobbook.services.odometers import keep_odometer, question_of, read_or_unknown
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 
@@ -28,7 +28,7 @@ def add_odometer(
     """Keep one more reading. Refused without a note where the last one makes it doubtful."""
     if what not in KINDS:
         raise Refused("The reading was not kept: say when it was read.")
-    value = read_odometer(typed)
+    value = read_or_unknown(typed)
     with writing(book, who, "work", "desk") as tx:
         vehicle = tx.jobs.get(job).vehicle_id
         if question := question_of(tx, vehicle, value, unit, note, reset):

@@ -12,7 +12,7 @@ from jobbook.core.work.model import Act, LooseEnd
 from jobbook.core.work.state import State
 from jobbook.db.store import WritingBook
 from jobbook.services.jobsheet import all_loose_ends
-from jobbook.services.odometers import keep_odometer, question_of, read_odometer
+from jobbook.services.odometers import keep_odometer, question_of, read_or_unknown
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import kept_acts, state_of, work_entries
@@ -36,7 +36,7 @@ def release(
 
     The odometer out is a reading of its own; `odometer_note` answers the question that a doubtful one raises. Where
     wheel joints were out a visit to tighten them again is noted."""
-    value = read_odometer(odometer)
+    value = read_or_unknown(odometer)
     restriction, reason = restriction.strip(), let_go_reason.strip()
     with writing(book, signer, "release") as tx:
         there = tx.jobs.get(job)

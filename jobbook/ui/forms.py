@@ -88,7 +88,7 @@ class Form(QWidget):
         self.more.setParent(self)
         self._folded = [one.name for one in asked if isinstance(one, Ask) and one.folded]
         self._lay_out(asked)
-        self.more.clicked.connect(self.unfold)
+        self.more.clicked.connect(lambda: self.unfold())
 
     def _lay_out(self, asked: Sequence[Ask | Section]) -> None:
         place = 0
@@ -122,12 +122,12 @@ class Form(QWidget):
         self._grid.addWidget(self.more, row, 0, 1, self._columns, Qt.AlignmentFlag.AlignLeft)
         return (row + 1) * self._columns
 
-    def unfold(self) -> None:
+    def unfold(self, go_there: bool = True) -> None:
         """Show what was folded away, and go to the first of it."""
         self.more.hide()
         for name in self._folded:
             self.fields[name].show()
-        if self._folded:
+        if self._folded and go_there:
             self.fields[self._folded[0]].setFocus(Qt.FocusReason.OtherFocusReason)
         self._folded = []
 

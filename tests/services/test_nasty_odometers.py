@@ -46,7 +46,9 @@ def test_a_distance_that_was_never_known_stays_unknown(there):
 def test_a_display_that_is_dark_is_an_answer_and_no_reading(there):
     with pytest.raises(Refused, match="not a whole number"):
         come(there, odometer="")
-    job = come(there, odometer="", odometer_unknown="display dark")
+    with pytest.raises(Refused, match="say in the note why"):
+        come(there, odometer="?")
+    job = come(there, odometer="?", odometer_note="display dark")
     told = odometers.distances(there.book, 1)
     assert told.readings == ()
     assert [(one.what, one.why, one.job) for one in told.unread] == [("in", "display dark", job)]

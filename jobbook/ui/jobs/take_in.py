@@ -1,6 +1,6 @@
 """The form with which a vehicle is taken in."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtWidgets import QWidget
 
@@ -9,6 +9,7 @@ from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.corners import HeightsField
 from jobbook.ui.forms import Form
+from jobbook.ui.jobs.alike import AlikeOffer
 from jobbook.ui.jobs.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
 from jobbook.ui.jobs.take_in_presenter import TakeInPresenter
 from jobbook.ui.places import FROM_PAPER, JOBS, Place, a_job
@@ -26,7 +27,9 @@ class TakeInPage(Page):
         asked = (vehicle_asks(self.tr), customer_asks(self.tr), arrival_asks(self.tr, unit), standing_asks(self.tr))
         self.forms = tuple(Form(asks, columns=2) for asks in asked)
         self.vehicle, self.customer, self.arrival, self.standing = self.forms
+        self.arrival.more.hide()  # a counter that begins anew is asked about where a reading raises the question
         self.known = label("", "cry", wrap=True)
+        self.alike = AlikeOffer()
         self.said = label("", "caution", wrap=True)
         self.take_in = button(self.tr("Take in"), "main", "Ctrl+Return")
         self.leave = button(self.tr("Leave it for now"), "quiet", "Esc")
@@ -38,7 +41,9 @@ class TakeInPage(Page):
 
     def _lay_out(self) -> None:
         left, right = frame("sheet"), frame("sheet")
-        left.setLayout(column(self.vehicle, self.known, self.customer, 1, margin=look.UNIT * 2, gap=look.UNIT * 2))
+        left.setLayout(
+            column(self.vehicle, self.known, self.alike, self.customer, 1, margin=look.UNIT * 2, gap=look.UNIT * 2)
+        )
         right.setLayout(column(self.arrival, self.standing, 1, margin=look.UNIT * 2, gap=look.UNIT))
         inside = QWidget()
         inside.setLayout(row(left, right, gap=look.UNIT * 2))
@@ -55,15 +60,20 @@ class TakeInPage(Page):
         self.leave.clicked.connect(lambda: self.go.emit(Place(JOBS)))
         for form in self.forms:
             form.changed.connect(self._typed)
+        self.alike.taken.connect(self.presenter.take)
 
     def _typed(self, name: str) -> None:
         said = self.answers()
         self._begun = True
         self.refuse("")
         if name == "vin":
-            self.presenter.vin_typed(said["vin"])
-        elif name == "customer":
-            self.presenter.name_typed(said["customer"])
+            self.presenter.vin_typed(said["vin"], said["plate"])
+        elif name == "plate":
+            self.presenter.plate_typed(said["plate"])
+        elif name in ("customer", "phone"):
+            self.presenter.name_typed(said["customer"], said["phone"])
+        elif name in ("owner", "payer") and (said["owner"] == "other" or said["payer"] != "customer"):
+            self.customer.unfold(go_there=False)
         elif name in ("odometer", "odometer_unit"):
             self.presenter.odometer_typed(said["odometer"], said["odometer_unit"])
         elif name == "heights":
@@ -127,8 +137,13 @@ class TakeInPage(Page):
         self.known.setText(sentence)
         self.known.setVisible(bool(sentence))
 
+    def offer(self, what: str, found: Sequence[tuple[int, str]]) -> None:
+        self.alike.offer(what, found)
+
     def ask_odometer_note(self, question: str) -> None:
         self.arrival.fields["odometer"].hint(question)
+        if question:
+            self.arrival.unfold(go_there=False)
 
     def show_busy(self, busy: bool) -> None:
         self.take_in.setEnabled(not busy)

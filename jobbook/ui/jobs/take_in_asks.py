@@ -7,10 +7,13 @@ from jobbook.core.work.model import CORNERS
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.forms import Section
 from jobbook.ui.vehicles.columns import AIR
+from jobbook.ui.vehicles.odometer_block import reset_asks
 
 Asked = tuple[Ask | Section, ...]
 Tr = Callable[[str], str]
 UNITS = (Option("km", "km"), Option("mi", "mi"))
+VIN_FROM = {"body": "body", "paper": "paper", "scan": "scan"}
+OWNERS = {"customer": "the customer", "as before": "its owner as before", "other": "somebody else"}
 PAYERS = ("customer", "insurer", "supplier", "fleet")
 
 
@@ -26,6 +29,7 @@ def vehicle_asks(tr: Tr) -> Asked:
         Ask("make", tr("Make")),
         Ask("model", tr("Model")),
         Ask("year", tr("Year"), "number", required=False),
+        Ask("vin_from", tr("VIN seen, better twice, on"), "pieces", _options(VIN_FROM), required=False),
         Ask("variant", tr("Variant"), required=False),
         Ask("air", tr("Air"), "choice", _options(AIR), value="all"),
     )
@@ -38,10 +42,14 @@ def customer_asks(tr: Tr) -> Asked:
         Ask("customer", tr("Name")),
         Ask("phone", tr("Telephone"), required=False),
         Ask("address", tr("Address"), required=False),
-        Ask("email", tr("Mail"), required=False),
-        Ask("brought_by", tr("Brought by, if somebody else"), required=False),
         Ask("parts_back", tr("Old parts back"), "choice", _options({"yes": "yes", "no": "no"}), required=False),
-        Ask("payer", tr("Who pays"), "choice", payers, value="customer"),
+        Ask("owner", tr("The vehicle belongs to"), "list", _options(OWNERS), value="customer"),
+        Ask("payer", tr("Who pays"), "list", payers, value="customer"),
+        Ask("owner_name", tr("Owner, if somebody else"), required=False, folded=True),
+        Ask("payer_name", tr("Payer by name, if somebody else"), required=False, folded=True),
+        Ask("brought_by", tr("Brought by, if somebody else"), required=False, folded=True),
+        Ask("may_authorise", tr("May allow work, if somebody else"), required=False, folded=True),
+        Ask("email", tr("Mail"), required=False, folded=True),
     )
 
 
@@ -49,9 +57,10 @@ def arrival_asks(tr: Tr, unit: str) -> Asked:
     return (
         Section(tr("Arrival")),
         Ask("arrival", tr("It was"), "choice", _options(ARRIVALS), value="driven"),
-        Ask("odometer", tr("Odometer as read"), "number"),
+        Ask("odometer", tr("Odometer as read, or ?"), "number"),
         Ask("odometer_unit", tr("Odometer counts"), "choice", UNITS, value=unit),
         Ask("odometer_note", tr("Note on the odometer"), required=False),
+        *reset_asks(),
         Ask("promised", tr("Promised for, like 2026-11-27 17:00"), "time", required=False),
         Ask("concerns", tr("Concern in the customer's words, one a line"), "long text"),
     )

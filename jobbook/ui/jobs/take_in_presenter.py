@@ -1,22 +1,32 @@
 """Taking in: doubts are shown beside the field as one types; the book is asked to open the job."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Protocol
 
-from jobbook.core.calls import Call, concern_of
+from jobbook.core.calls import concern_of
 from jobbook.core.errors import BookError, Refused
 from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.core.work.model import CORNERS
 from jobbook.services.calls import get_call
-from jobbook.services.customers import customers
-from jobbook.services.intake import Arrival, read_height, take_in
-from jobbook.services.odometers import read_odometer
+from jobbook.services.cries import cries_at_arrival
+from jobbook.services.customers import alike, customer, customers, exactly
+from jobbook.services.intake import take_in
+from jobbook.services.merging import vehicles_alike
+from jobbook.services.odometers import read_or_unknown
+from jobbook.services.ownership import plate_words
 from jobbook.services.vehicles import clean_vin, find_by_vin, odometer_question, vehicle, vin_findings
-from jobbook.ui.moments import day_and_hour
+from jobbook.ui.jobs.take_in_words import (
+    FACTS,
+    arrival_of,
+    call_words,
+    customer_words,
+    doubt_of,
+    known_words,
+    vehicle_words,
+)
 from jobbook.ui.setting import Setting
 
-ENOUGH_OF_A_NAME = 2
+ENOUGH_OF_A_NAME = 3
 
 
 class TakeInView(Protocol):
@@ -31,6 +41,8 @@ class TakeInView(Protocol):
     def fill_in(self, answers: Mapping[str, str]) -> None: ...
 
     def show_known(self, sentence: str) -> None: ...
+
+    def offer(self, what: str, found: Sequence[tuple[int, str]]) -> None: ...
 
     def ask_odometer_note(self, question: str) -> None: ...
 
@@ -51,6 +63,8 @@ class TakeInPresenter:
         """Begin with nobody and nothing known."""
         self._vehicle, self._customer, self._call = Vehicle(0, ""), Customer(0, ""), 0
         self._view.show_known("")
+        self._view.offer("vehicle", ())
+        self._view.offer("customer", ())
 
     def is_of_call(self, number: int) -> bool:
         return self._call == number
@@ -64,11 +78,18 @@ class TakeInPresenter:
         said = {"customer": call.caller, "phone": call.phone, "plate": call.plate, "concerns": concern_of(call)}
         self._view.fill_in({name: text or "" for name, text in said.items()} | {"payer": call.payer})
         self._view.fill_in({"arrival": "recovered" if call.driven == "no" else "driven"})
-        self._view.show_known(_call_words(call))
+        self._view.show_known(call_words(call))
         self.name_typed(call.caller or "")
         return True
 
-    def vin_typed(self, typed: str) -> None:
+    def take(self, what: str, number: int) -> None:
+        """Take the vehicle or customer that was offered."""
+        if what == "vehicle":
+            self._know(vehicle(self._setting.book, number).vehicle)
+        else:
+            self._know_customer(customer(self._setting.book, number).customer)
+
+    def vin_typed(self, typed: str, plate: str = "") -> None:
         vin = clean_vin(typed)
         self._view.hint("vin", " ".join(vin_findings(vin)) if vin else "")
         known = find_by_vin(self._setting.book, vin) if vin else None
@@ -77,49 +98,82 @@ class TakeInPresenter:
         elif known is None and self._vehicle.id and vin != self._vehicle.vin:
             self._vehicle = Vehicle(0, "")
             self._view.show_known("")
+        self._offer_vehicles(vin, plate)
+
+    def plate_typed(self, typed: str) -> None:
+        """A plate that another vehicle bears or bore is said so; that vehicle is offered."""
+        self._view.hint("plate", plate_words(self._setting.book, typed, self._vehicle.id))
+        self._offer_vehicles("", typed)
+
+    def _offer_vehicles(self, vin: str, plate: str) -> None:
+        found = () if self._vehicle.id else vehicles_alike(self._setting.book, vin, plate)
+        self._view.offer("vehicle", tuple((one.id, vehicle_words(one)) for one in found))
 
     def _know(self, known: Vehicle) -> None:
         sheet = vehicle(self._setting.book, known.id)
         self._vehicle = known
-        facts = ("vin", "plate", "make", "model", "year", "variant", "air")
-        self._view.fill_in({name: getattr(known, name) for name in facts} | {"odometer_unit": known.distance_unit})
+        self._view.fill_in({name: getattr(known, name) for name in FACTS} | {"odometer_unit": known.distance_unit})
+        self._view.hint("plate", "")
+        self._view.offer("vehicle", ())
         if sheet.customer is not None:
             self._know_customer(sheet.customer)
-        self._view.show_known(_known_words(len(sheet.jobs), known, sheet.jobs[0].number if sheet.jobs else 0))
+        words = known_words(len(sheet.jobs), known, sheet.jobs[0].number if sheet.jobs else 0)
+        self._view.show_known("\n".join((words, *cries_at_arrival(self._setting.book, known.id))))
 
-    def name_typed(self, typed: str) -> None:
-        """A name that is in the book already brings its address and telephone with it."""
-        name = typed.strip().casefold()
-        if len(name) < ENOUGH_OF_A_NAME:
-            return
-        found = customers(self._setting.book, text=typed.strip(), limit=20)
-        same = next((c for c in found if (c.name or "").casefold() == name), None)
-        if same is not None:
+    def name_typed(self, typed: str, phone: str = "") -> None:
+        """A name that is in the book already brings its address and telephone with it; one that looks alike is offered.
+
+        Another name than that of the customer who was filled in takes away what was filled in with them."""
+        name = typed.strip()
+        same = exactly(customers(self._setting.book, text=name, limit=20), name) if name else None
+        if same is not None and same.id != self._customer.id:
             self._know_customer(same)
-        elif self._customer.id:
+        elif same is None and self._customer.id and name.casefold() != (self._customer.name or "").casefold():
             self._customer = Customer(0, "")
+            self._view.fill_in({"phone": "", "address": "", "email": ""})
             self._view.hint("customer", "")
+            self._ask_owner()
+        if not self._customer.id:
+            found = alike(self._setting.book, name if len(name) >= ENOUGH_OF_A_NAME else "", phone)
+            self._view.offer("customer", tuple((one.id, customer_words(one)) for one in found))
+
+    def _ask_owner(self) -> None:
+        """Whose the vehicle is must be said where it belongs to another customer than the one who is here now."""
+        owner = self._vehicle.customer_id
+        if not owner or owner == self._customer.id:
+            self._view.fill_in({"owner": "customer"})
+            self._view.hint("owner", "")
+            return
+        self._view.fill_in({"owner": ""})
+        self._view.hint(
+            "owner", "In the book it is another customer's. Sold? Then it is the customer's now. If not: as before."
+        )
 
     def _know_customer(self, known: Customer) -> None:
         self._customer = known
         facts = {"customer": known.name, "address": known.address, "phone": known.phone, "email": known.email}
         self._view.fill_in({name: fact or "" for name, fact in facts.items()})
         self._view.hint("customer", "A customer of the shop already; the visit is kept under that name.")
+        self._view.offer("customer", ())
+        self._ask_owner()
 
     def odometer_typed(self, typed: str, unit: str) -> None:
         self._view.hint("odometer", "")
         if not typed.strip():
             return
         try:
-            value = read_odometer(typed)
+            value = read_or_unknown(typed)
         except Refused as error:
             self._view.hint("odometer", str(error))
+            return
+        if value is None:
+            self._view.hint("odometer", "Not read: unknown. Say in the note why, for instance “display dark”.")
             return
         question = odometer_question(self._setting.book, self._vehicle.id, value, unit) if self._vehicle.id else ""
         self._view.ask_odometer_note(question)
 
     def heights_typed(self, heights: Mapping[str, str]) -> None:
-        doubts = {corner: _doubt_of(corner, typed) for corner, typed in heights.items() if typed.strip()}
+        doubts = {corner: doubt_of(corner, typed) for corner, typed in heights.items() if typed.strip()}
         self._view.hint_heights({corner: doubt for corner, doubt in doubts.items() if doubt})
 
     def take_in(self, answers: Mapping[str, str]) -> None:
@@ -147,60 +201,3 @@ class TakeInPresenter:
     def _free(self) -> None:
         self._busy = False
         self._view.show_busy(False)
-
-
-def _call_words(call: Call) -> str:
-    about = f", {call.vehicle}" if call.vehicle else ""
-    return f"Announced by telephone, {day_and_hour(call.taken_at)}{about}. Read the VIN from the vehicle itself."
-
-
-def _doubt_of(corner: str, typed: str) -> str:
-    try:
-        read_height(corner, typed)
-    except BookError as error:
-        return str(error)
-    return ""
-
-
-def _known_words(visits: int, known: Vehicle, last: int) -> str:
-    if not visits:
-        return f"{known.title} is in the book already; its facts were filled in."
-    times = "once, in" if visits == 1 else f"{visits} times, last in"
-    return f"{known.title} is in the book already. It was here {times} job {last}. Its facts were filled in."
-
-
-def arrival_of(answers: Mapping[str, str], vehicle: Vehicle, customer: Customer) -> Arrival:
-    """The arrival that the answers describe, for a vehicle and a customer known (or with id 0)."""
-    said = {name: text.strip() for name, text in answers.items()}
-    facts = {name: said[name] for name in ("vin", "plate", "make", "model", "year", "variant", "air")}
-    came = replace(
-        vehicle,
-        vin=clean_vin(facts["vin"]),
-        plate=facts["plate"],
-        make=facts["make"],
-        model=facts["model"],
-        year=facts["year"],
-        variant=facts["variant"],
-        air=facts["air"],
-        distance_unit=said["odometer_unit"],
-    )
-    by = Customer(customer.id, said["customer"], said["address"], said["phone"], said["email"])
-    return Arrival(
-        vehicle=came,
-        customer=by,
-        odometer=said["odometer"],
-        odometer_unit=said["odometer_unit"],
-        odometer_note=said["odometer_note"],
-        concerns=tuple(line for line in said["concerns"].splitlines() if line.strip()),
-        arrival=said["arrival"],
-        brought_by=said["brought_by"],
-        payer=said["payer"],
-        promised=said["promised"],
-        condition=said["condition"],
-        fuel=said["fuel"],
-        load=said["load"],
-        parts_back=said["parts_back"],
-        heights={corner: said[f"heights {corner}"] for corner in CORNERS},
-        instrument=said["instrument"],
-        on_stops=tuple(filter(None, said["on_stops"].split(","))),
-    )
