@@ -108,23 +108,23 @@ def watched(part: FittedPart, last_seen: str, readings: Sequence[Odometer], read
     the job of each reading by its entry."""
     until = part.off_at or max(last_seen, part.fitted_at)
     days = max(0, (_day(until) - _day(part.fitted_at)).days)
-    return Watched(part, days, _distance(part, readings, reading_job))
+    return Watched(part, days, km_between(readings, reading_job, part.job, part.off_job))
 
 
 def _day(iso: str) -> date:
     return date.fromisoformat(iso[:10])
 
 
-def _distance(part: FittedPart, readings: Sequence[Odometer], job_of: dict[int, int]) -> Fraction | None:
-    """What the vehicle ran from the fitting to the end of watching, over a counter that began anew; None where a
-    reading is missing or does not follow from the one before."""
+def km_between(readings: Sequence[Odometer], job_of: dict[int, int], job: int, until: int = 0) -> Fraction | None:
+    """What a vehicle ran from one job to another, or to its newest reading, over a counter that began anew; None where
+    a reading is missing or does not follow from the one before. `readings` come the newest first."""
     listed = list(reversed(readings))
-    fitting = [place for place, one in enumerate(listed) if job_of.get(one.entry) == part.job]
-    ending = [place for place, one in enumerate(listed) if job_of.get(one.entry) == part.off_job]
-    if not fitting or (part.off_at and not ending):
+    begins = [place for place, one in enumerate(listed) if job_of.get(one.entry) == job]
+    ends = [place for place, one in enumerate(listed) if job_of.get(one.entry) == until]
+    if not begins or (until and not ends):
         return None
-    start = fitting[-1]
-    end = max(start, ending[0] if part.off_at else len(listed) - 1)
+    start = begins[-1]
+    end = max(start, ends[0] if until else len(listed) - 1)
     first = replace(listed[start], reset="")
     run = true_distance([*reversed(listed[start + 1 : end + 1]), first])
     if run is None or run.known != "exact":

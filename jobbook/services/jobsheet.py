@@ -10,6 +10,7 @@ from jobbook.core.work.state import State, called
 from jobbook.db.store import Book
 from jobbook.services import sheet_left, stand_records
 from jobbook.services.choices import stands_alone
+from jobbook.services.cries import cry
 from jobbook.services.height_words import heights_from, staffs
 from jobbook.services.heights import Surroundings, height_readings
 from jobbook.services.in_hand import closed_words
@@ -67,7 +68,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         plate=vehicle.plate,
         concern=_concern(job),
         facts=sheet_left.facts(job, vehicle, odometers, allowed_and_used(priced_of(entries), bay.shop.currency)),
-        cry=stand_records.cry(stand) or sheet_left.cry(reading, job, book.today()),
+        cry=stand_records.cry(stand) or cry(reading, job, vehicle, bay.shop, book.today()),
         staffs=staffs(height_readings(kept, around), around),
         heights_from=heights_from(around.shop.height_unit),
         state=(*stand_records.state_words(stand, book.clock()), *state_words(bay.state)),
@@ -80,6 +81,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         card=_in_hand_or_late(card(facts, place, opened), job) if place and opened else None,
         unsigned=unsigned(bay.state, kept, names),
         passing=passing_of(reading, job.number),
+        files=reading.files.count(job.number),
     )
 
 

@@ -1,0 +1,108 @@
+"""The cries on an open job: what whoever stands at the vehicle must know before anything is thrown away or charged."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from jobbook.core.figures.wear import months_after
+from jobbook.core.jobs import Job, JobRow
+from jobbook.core.odometers import in_unit
+from jobbook.core.part_lives import FittedPart, km_between
+from jobbook.core.people import Shop
+from jobbook.core.vehicles import Vehicle
+from jobbook.db.store import Book
+from jobbook.services.declined_work import declined_work
+from jobbook.services.opened import OpenBook
+from jobbook.services.warranty_words import Readings, suppliers
+
+MOST_CRIES, MOST_DECLINED = 3, 2
+
+
+def cry(reading: Book, job: Job, vehicle: Vehicle, shop: Shop, today: date) -> str:
+    """The cries of one job, a line each; nothing on a job that is released, where they are of no use any more."""
+    if job.stage == "released":
+        return ""
+    reopened = reading.journal.entries(job=job.number, kind="reopened/1")
+    again = (f"Open again after its release: {reopened[-1].facts['reason']}",) if reopened else ()
+    return "\n".join((again + cries(reading, vehicle, shop, today, job.number))[:MOST_CRIES])
+
+
+def cries_at_arrival(book: OpenBook, vehicle: int) -> tuple[str, ...]:
+    """What a vehicle's history cries while it is being taken in."""
+    with book.store.read() as reading:
+        return cries(reading, reading.vehicles.get(vehicle), reading.shop(), book.today())[:MOST_CRIES]
+
+
+def cries(reading: Book, vehicle: Vehicle, shop: Shop, today: date, job: int = 0) -> tuple[str, ...]:
+    """What a vehicle's history cries on its open job, or before the job is opened; what weighs most comes first."""
+    others = [row for row in reading.jobs.of_vehicle(vehicle.id) if row.number != job]
+    earlier = [row for row in others if row.stage == "released" and (not job or row.number < job)]
+    said = [_open_too(row, today) for row in others if row.stage != "released"]
+    if not earlier:
+        return tuple(said)
+    readings = reading.part_lives.readings_of(vehicle.id)
+    parts = [
+        part
+        for part in reading.part_lives.on_vehicle(vehicle.id)
+        if part.job != job and (not part.off_at or (job and part.off_job == job))
+    ]
+    said += _in_term(parts, readings, today)
+    said += _comeback(reading, earlier[0], vehicle, shop, readings, today)
+    said += _declined(reading, vehicle, earlier[0].number)
+    return tuple(said) or (f"Was here before, job {earlier[0].number}.",)
+
+
+def _open_too(row: JobRow, today: date) -> str:
+    since = " since today" if row.opened_at[:10] == today.isoformat() else ""
+    return f"Job {row.number} of this vehicle is open too{since}: keep concerns, parts, times and payer of each apart."
+
+
+def _in_term(parts: Sequence[FittedPart], readings: Readings, today: date) -> list[str]:
+    """Each part of ours that was on it when it came, the newest first, while its supplier may have to pay."""
+    said = []
+    for part in reversed(parts):
+        term = suppliers(part, today, readings)
+        fitted = f"{part.title} {part.place}".strip()
+        when = f"{fitted} was fitted here {ago(date.fromisoformat(part.fitted_at[:10]), today)}, job {part.job}"
+        if term is None:
+            said.append(f"{when}: its term is not recorded, keep the part that comes off.")
+        elif term.inside is not False:
+            inside = "inside" if term.inside else "perhaps inside"
+            said.append(f"{when}: {inside} the supplier's {_term(part)}, keep the part that comes off.")
+    return said
+
+
+def _term(part: FittedPart) -> str:
+    months = f"{part.term.months} months" if part.term.months else ""
+    return " and ".join(filter(None, (months, part.term.distance)))
+
+
+def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, readings: Readings, today: date) -> list[str]:
+    """Whether the visit comes so soon after the last release that it may be a comeback."""
+    released = date.fromisoformat((last.released_at or last.opened_at)[:10])
+    run = km_between([one for _, one in readings], {one.entry: job for job, one in readings}, last.number)
+    if today > months_after(released, shop.comeback_months) or (run is not None and run > shop.comeback_km):
+        return []
+    far = f" and {in_unit(run, vehicle.distance_unit):,} {vehicle.distance_unit}".replace(",", "\u202f") if run else ""
+    when = f"released {ago(released, today)}{far}, job {last.number}"
+    if all(one.confidence == "not found" for one in reading.jobs.get(last.number).concerns):
+        return [f"No fault was found, {when}: its heights are the baseline; no comeback unless one is proved now."]
+    return [f"A comeback? It was {when}. It is one where the same corner and function fails."]
+
+
+def _declined(reading: Book, vehicle: Vehicle, last: int) -> list[str]:
+    """What was declined at the last visit: a failure of just that is no comeback."""
+    declined = [one.what for one in declined_work(reading, vehicle.id) if one.job == last]
+    if not declined:
+        return []
+    more = f" and {len(declined) - MOST_DECLINED} more" if len(declined) > MOST_DECLINED else ""
+    return [
+        f"Declined last time, job {last}: {'; '.join(declined[:MOST_DECLINED])}{more}. What fails of it is no comeback."
+    ]
+
+
+def ago(then: date, today: date) -> str:
+    """“14 months ago”, “12 days ago”, “yesterday”."""
+    months = (today.year - then.year) * 12 + today.month - then.month - (today.day < then.day)
+    days = (today - then).days
+    recently = {0: "today", 1: "yesterday"}.get(days, f"{days} days ago")
+    return f"{months} months ago" if months > 1 else recently
