@@ -77,7 +77,7 @@ def _distance(typed: str, unit: str) -> str:
     found = read_quantity(typed, "distance", default_unit=unit)
     if not 0 < found.in_unit("km") <= MOST_KM:
         raise Refused(f"Nothing was kept: a warranty of {found.text()} is none. Write a distance like 60000 km.")
-    return found.text()
+    return found.text().replace("\u202f", " ")
 
 
 def _day(typed: str) -> str:
