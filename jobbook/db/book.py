@@ -23,7 +23,8 @@ from jobbook.db.known_parts import KnownParts
 from jobbook.db.part_lives import PartLives
 from jobbook.db.people import Credentials, People
 from jobbook.db.rows import Rows
-from jobbook.db.shelves import Methods, Pieces, Reminders, Specifications, Tools
+from jobbook.db.shelves import Methods, Pieces, Reminders, Tools
+from jobbook.db.specifications import Specifications
 from jobbook.db.vehicles import Vehicles
 
 
@@ -87,7 +88,7 @@ class Book:
 
     @cached_property
     def specifications(self) -> Specifications:
-        return Specifications(self._rows)
+        return Specifications(self._rows, self._givens.clock)
 
     @cached_property
     def pieces(self) -> Pieces:

@@ -5,12 +5,10 @@ from typing import Any
 from jobbook.core.errors import NotFound
 from jobbook.core.jobs import IssuedPaper, Reminder
 from jobbook.core.parts import Piece
-from jobbook.core.specifications import Specification
 from jobbook.core.tools import Tool
 from jobbook.db.rows import Rows, payload_of, record
 from jobbook.db.search import LONGEST, Question, joined, matching
 
-SPECIFICATION = "SELECT s.id, s.entry, e.body FROM specification s JOIN journal e ON e.number = s.entry"
 REMINDER = "SELECT r.id, r.job, r.due_on, r.outcome, e.body FROM reminder r JOIN journal e ON e.number = r.entry"
 REMINDER_OF = """
     SELECT r.id, r.job, r.due_on, r.outcome, e.body, v.make, v.model, v.plate FROM reminder r
@@ -46,33 +44,6 @@ class Tools:
         """Every tool there ever was, by number."""
         sql = "SELECT e.body FROM tool t JOIN journal e ON e.number = t.entry ORDER BY t.number"
         return [record(Tool, payload_of(row["body"])) for row in self._rows.all(sql)]
-
-
-class Specifications:
-    def __init__(self, rows: Rows) -> None:
-        self._rows = rows
-
-    def for_variant(self, variant: str) -> list[Specification]:
-        """The figures in force for a variant, by key."""
-        rows = self._rows.all(f"{SPECIFICATION} WHERE s.variant = :variant ORDER BY s.key", variant=variant)
-        return [_specification(row) for row in rows]
-
-    def variants(self) -> list[str]:
-        sql = "SELECT DISTINCT variant FROM specification ORDER BY variant"
-        return [row["variant"] for row in self._rows.all(sql)]
-
-    def get(self, number: int) -> Specification:
-        """One figure in force. Raises NotFound, also for one that a newer figure took the place of."""
-        row = self._rows.first(f"{SPECIFICATION} WHERE s.id = :number", number=number)
-        if row is None:
-            raise NotFound(f"There is no figure {number} in force; nothing was changed.")
-        return _specification(row)
-
-
-def _specification(row: Any) -> Specification:
-    facts = entry_facts(row["body"])
-    read = {"id": row["id"], "entry": row["entry"], "read_by": facts["done_by"], "entered_at": facts["entered_at"]}
-    return record(Specification, facts["payload"] | read)
 
 
 def entry_facts(body: str) -> dict[str, Any]:

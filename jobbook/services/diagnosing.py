@@ -24,6 +24,7 @@ from jobbook.services.phrases import all_of
 from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.sheets import Ask, Choice
 from jobbook.services.stand_records import judged_stands, stands_of
+from jobbook.services.work.figures import specifications_of
 
 HEIGHTS = Act("measure", what="heights")
 TOLD = (TEST, FINDING, UNDONE)
@@ -67,9 +68,7 @@ def diagnosis(book: OpenBook, number: int) -> Diagnosis:
     """Read it. Raises NotFound."""
     with book.store.read() as reading:
         job, shop, tools = reading.jobs.get(number), reading.shop(), tuple(reading.tools.all())
-        variant = reading.vehicles.get(job.vehicle_id).variant
-        known = tuple(reading.specifications.for_variant(variant)) if variant else ()
-        around = Surroundings(known, tools, shop)
+        around = Surroundings(specifications_of(reading, number), tools, shop)
         entries = reading.journal.entries(job=number, kind=TOLD)
         stands, codes = stands_of(reading, number), tuple(reading.fault_codes(number))
         return Diagnosis(

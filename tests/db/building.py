@@ -136,8 +136,19 @@ def _shop_kinds(tx: WritingBook) -> None:
         "kind": "torque", "title": "Lower bolt", "text": "50 N·m, then +90°", "stages": ["50 N·m", "+90°"],
         "tolerance": "", "conditions": "", "document": "sheet 12", "edition": "2024", "second_look_by": "",
     }  # fmt: skip
-    tx.keep(Draft("specification/1", "variant/Varnholt estate 2014-2018", figure))
+    told = tx.keep(Draft("specification/1", "variant/Varnholt estate 2014-2018", figure))
+    _variant_kinds(tx, told.number)
     tx.keep(Draft("method/1", "method/abc", {"digest": "abc", "title": "Air strut", "text": "format = 1"}))
+
+
+def _variant_kinds(tx: WritingBook, figure: int) -> None:
+    name = "Varnholt estate 2014-2018"
+    look = {"variant": name, "figure": figure, "doubt": "the sheet has 55 N·m"}
+    tx.keep(Draft("second-look/1", f"variant/{name}", look, meaning="checked"))
+    facts = {"variant": name, "make": "Varnholt", "model": "estate", "built_from": "2014", "built_to": "2018"}
+    tx.keep(Draft("variant/1", f"variant/{name}", facts | {"codes": ["1BL"], "note": ""}))
+    chosen = {"vehicle": 1, "variant": name, "codes": ["1BL"], "read_from": "plate", "others": [], "reason": ""}
+    tx.keep(Draft("variant-chosen/1", "vehicle/1", chosen, meaning="did"))
 
 
 def _agreed(tx, number, given):

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from functools import reduce
 
-from jobbook.core.specifications import Specification
+from jobbook.core.specifications import Day, Specification
 from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act, Figure, Joint
 from jobbook.core.work.rules import apply
@@ -34,8 +34,18 @@ def as_of(state: State, today: date) -> State:
 
 
 def specifications_of(reading: Book, job: int) -> tuple[Specification, ...]:
-    variant = reading.vehicles.get(reading.jobs.get(job).vehicle_id).variant
-    return tuple(reading.specifications.for_variant(variant)) if variant else ()
+    """The figures of a job: those in force today, or those that were when it was released, also of the variant that
+    the vehicle was taken for then. What is entered later never changes what a job was done with."""
+    there = reading.jobs.get(job)
+    variant = reading.vehicles.get(there.vehicle_id).variant
+    releases = reading.journal.entries(job=job, kind="released/1") if there.stage == "released" else []
+    if not releases:
+        return tuple(reading.specifications.for_variant(variant)) if variant else ()
+    released = releases[-1]
+    then = reading.specifications.variant_then(there.vehicle_id, released.number)
+    variant = variant if then is None else then
+    day = Day(released.done_at[:10], released.number)
+    return tuple(reading.specifications.for_variant(variant, day)) if variant else ()
 
 
 def figure_acts(state: State, there: Sequence[Specification]) -> tuple[Act, ...]:

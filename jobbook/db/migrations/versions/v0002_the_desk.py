@@ -45,6 +45,13 @@ STANDING: tuple[str, ...] = (
 INDEXES: tuple[str, ...] = (
     "CREATE INDEX journal_file ON journal ((body -> 'payload' ->> 'digest')) WHERE kind = 'file/1'",
     "CREATE INDEX plate_vehicle ON plate (vehicle, entry)",
+    """CREATE INDEX journal_specification ON journal ((body -> 'payload' ->> 'variant'))
+        WHERE kind = 'specification/1'""",
+    "CREATE INDEX journal_second_look ON journal ((body -> 'payload' ->> 'variant')) WHERE kind = 'second-look/1'",
+    """CREATE INDEX journal_variant_chosen ON journal ((CAST(body -> 'payload' ->> 'vehicle' AS {int})))
+        WHERE kind = 'variant-chosen/1'""",
+    """CREATE INDEX journal_figure ON journal ((body -> 'payload' -> 'act' -> 'figure' ->> 'key'))
+        WHERE kind = 'act/1' AND body -> 'payload' -> 'act' ->> 'do' = 'figure'""",
     "CREATE INDEX plate_folded ON plate (folded)",
     "CREATE INDEX plate_ended ON plate (ended)",
     "CREATE INDEX owner_vehicle ON owner (vehicle, entry)",
