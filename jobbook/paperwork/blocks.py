@@ -100,18 +100,29 @@ class _Ruled(Table):
 
 
 def ruled(
-    title: str, heads: Sequence[str], shares: Sequence[float], rows: Sequence[Sequence[Cell]], width: float
+    title: str,
+    heads: Sequence[str],
+    shares: Sequence[float],
+    rows: Sequence[Sequence[Cell]],
+    width: float,
+    figures: int = 0,
 ) -> list[Flowable]:
     """A titled table with thin rules. Title and column heads come again on every page that it runs on to.
 
-    `shares` divide the width. A row stays whole; text too long for its cell stands in full below the table.
+    `shares` divide the width; the last so many columns are `figures` and stand to the right. A row stays whole; text
+    too long for its cell stands in full below the table.
     """
     if not rows:
         return section(title, width, [Paragraph(NONE_RECORDED, sheet.style("body"))])
     widths = [width * share / sum(shares) for share in shares]
     below: list[str] = []
-    named: list[list[Cell]] = [[Paragraph(typed(head), sheet.style("cell-head")) for head in heads]]
-    cells = named + [[_set(cell, room, below) for cell, room in zip(row, widths, strict=True)] for row in rows]
+    kinds = ["cell"] * (len(heads) - figures) + ["figure"] * figures
+    named: list[list[Cell]] = [
+        [Paragraph(typed(head), sheet.style(f"{kind}-head")) for head, kind in zip(heads, kinds, strict=True)]
+    ]
+    cells = named + [
+        [_set(cell, room, below, kind) for cell, room, kind in zip(row, widths, kinds, strict=True)] for row in rows
+    ]
     blank: list[Cell] = [""] * (len(heads) - 1)
     table = _Ruled([[title, *blank], *cells], colWidths=widths, repeatRows=2)
     table.setStyle(TableStyle([*_flush(3.2, 3.2), *_RULES]))
@@ -119,13 +130,13 @@ def ruled(
     return [spaced(_SECTION_GAP - 3), table, *([spaced(3)] if notes else []), *notes]
 
 
-def _set(cell: Cell, width: float, below: list[str]) -> Flowable:
+def _set(cell: Cell, width: float, below: list[str], kind: str) -> Flowable:
     """The cell as it is set; text of more than some twenty lines goes to `below` and leaves its mark here."""
     if isinstance(cell, Flowable):
         return cell
     lines = len(cell) * sheet.style("cell").fontSize / 2 / width + cell.count("\n")
     if lines <= _MOST_LINES:
-        return para(cell, "cell")
+        return para(cell, kind)
     below.append(cell)
     return Paragraph(f"in full below [n{len(below)}]", sheet.style("cell"))
 

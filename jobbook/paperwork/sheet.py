@@ -5,7 +5,7 @@ from functools import cache
 from importlib.resources import files
 
 from reportlab.lib.colors import Color, HexColor
-from reportlab.lib.enums import TA_RIGHT
+from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase import pdfmetrics
@@ -64,6 +64,7 @@ class _Type:
     role: str = "ink"
     before: float = 0.0
     after: float = 0.0
+    right: bool = False
 
 
 _TYPES = {
@@ -77,6 +78,9 @@ _TYPES = {
     "fact": _Type(9, 12.6, after=1.2),
     "cell": _Type(8.4, 10.8),
     "cell-head": _Type(8.4, 10.8, bold=True),
+    "figure": _Type(8.4, 10.8, right=True),
+    "figure-head": _Type(8.4, 10.8, bold=True, right=True),
+    "sum": _Type(9.4, 12.8, bold=True, right=True),
     "note": _Type(7.6, 10, role="soft", before=2),
     "call": _Type(9.4, 12.8, bold=True),
     "foot": _Type(7.2, 9.6, role="soft"),
@@ -99,6 +103,7 @@ def style(name: str) -> ParagraphStyle:
         splitLongWords=1,
         allowWidows=0,
         allowOrphans=0,
+        alignment=TA_RIGHT if kind.right else TA_LEFT,
     )
 
 

@@ -9,7 +9,6 @@ from shutil import rmtree
 from typing import Any
 
 from jobbook.core.errors import Refused
-from jobbook.core.jobs import Permission
 from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
@@ -18,6 +17,7 @@ from jobbook.services import desk, papers, people, shop, stands, stores, work
 from jobbook.services.alignment import keep_geometry
 from jobbook.services.clock import system_chance, system_clock
 from jobbook.services.clocks import clock_trouble, confirm_clock
+from jobbook.services.demonstration_desk import agree, mark_done
 from jobbook.services.intake import Arrival, take_in
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, needs_start, start_book
@@ -170,6 +170,7 @@ def _play(played: Played) -> list[Path]:
         return []
     _sign_rest(played)
     _correct_concern(played)
+    mark_done(played.book, played.person("technician"), played.job)
     return _release(played)
 
 
@@ -186,9 +187,7 @@ def _at_the_desk(played: Played) -> None:
     book, job, clock, script = played.book, played.job, played.clock, played.script
     clerk, technician = played.person("desk"), played.person("technician")
     clock.on(STEP_TIME)
-    for told in script["permission"]:
-        permission = Permission(at=book.now(), reached_at=told.get("reached_at", ""), **told)
-        desk.give_permission(book, clerk, job, permission)
+    agree(book, clerk, job, script)
     for told in script.get("stand", ()):
         _stand(played, told)
     for test in script["test"]:

@@ -76,6 +76,9 @@ class Agreed:
         return next((one for one in reversed(self.signatures) if one.of == entry), None)
 
 
+NOTHING_AGREED = Agreed((), (), (), (), (), (), (), Priced(), Terms())
+
+
 def agreed(reading: Book, job: int) -> Agreed:
     """What the entries of this job say, in one reading."""
     entries = _counting(reading.journal.entries(job=job, kind=KINDS))

@@ -18,6 +18,7 @@ from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
 from jobbook.services.moving import Moved, moved_of
+from jobbook.services.permission_records import NOTHING_AGREED, Agreed, agreed
 from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.stand_records import stands_of
@@ -57,6 +58,7 @@ class JobFacts:
     stands: tuple[Stand, ...] = ()
     moved: tuple[Moved, ...] = ()
     files: tuple[KeptFile, ...] = ()
+    agreed: Agreed = NOTHING_AGREED
 
     @cached_property
     def moments(self) -> tuple[Moment, ...]:
@@ -100,6 +102,7 @@ def gather(reading: Book, number: int) -> JobFacts:
         stands_of(reading, number),
         moved_of(reading, number),
         tuple(reading.files.of_job(number)),
+        agreed(reading, number),
     )
 
 

@@ -11,6 +11,7 @@ from jobbook.paperwork.handover import Handover, Retorque
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Party
 from jobbook.paperwork.parts import OldPart
+from jobbook.services.papers.agreeing import parts_back
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.gathered import ERASED, JobFacts, day, distance
 from jobbook.services.papers.joint_stories import Sources, joint_stories, plain_row
@@ -27,6 +28,8 @@ from jobbook.services.papers.shared import (
     where_it_lies,
 )
 from jobbook.services.readings import read_when
+
+AT_THE_DESK = {"alignment": "align", "sensors": "calibrate driver_assistance", "lamps": "calibrate headlamps"}
 
 
 def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Handover:
@@ -70,7 +73,7 @@ def _party(facts: JobFacts) -> Party:
 
 
 def _old_parts(facts: JobFacts) -> tuple[OldPart, ...]:
-    agreed = facts.job.parts_back or "not asked"
+    agreed = parts_back(facts, facts.agreed)
     return tuple(
         OldPart(called(facts.state, name), where_it_lies(facts, name), agreed)
         for name, word in facts.state.parts.items()
@@ -91,6 +94,7 @@ def _which(facts: JobFacts) -> tuple[str, ...]:
     declined = {name for name, answer in state.answers.items() if answer.answer not in ("done", "sublet")}
     declined |= {end for end in ("align",) if state.order.unaligned}
     declined |= {f"calibrate {what}" for what in state.order.uncalibrated}
+    declined |= {AT_THE_DESK.get(one.subject, "") for one in facts.agreed.declined}
     return (
         *(("opened", "empty spring", "cold", "lifting") if state.order.worked else ()),
         *(("wheels",) if wheels_were_out(state) else ()),

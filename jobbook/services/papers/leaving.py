@@ -9,7 +9,7 @@ from jobbook.core.people import Person
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import as_now, writing
 
-KINDS = ("handover", "evidence")
+KINDS = ("arrival", "estimate", "handover", "evidence")
 MAY_ISSUE = ("desk", "release")
 
 

@@ -13,6 +13,7 @@ from jobbook.paperwork.concerns import Concern
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
 from jobbook.services.moving import Moved
+from jobbook.services.papers.agreeing import declined
 from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
 from jobbook.services.sheet_work import act_note
 
@@ -103,7 +104,7 @@ def answers(facts: JobFacts) -> tuple[Answer, ...]:
         for found in facts.state.findings.values()
         if found.ended != "repaired"
     ]
-    return (*tested, *worked, *ended)
+    return (*tested, *worked, *ended, *declined(facts.agreed))
 
 
 def _subject(facts: JobFacts, act: Act) -> str:

@@ -8,6 +8,8 @@ from jobbook.ui.jobs.signing import name_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 KINDS = {
+    "arrival": ("Arrival", "For the customer: what was handed over, in what state, and what may be done."),
+    "estimate": ("Estimate", "For the customer: parts with their condition, labour, tax, what was declined."),
     "handover": ("Handover", "For the customer: what was said, found and done, parts, heights, joints, cautions."),
     "evidence": ("Evidence", "For the warranty desk: the part as fitted and as failed, every figure with its source."),
 }

@@ -1,0 +1,46 @@
+"""What is agreed at the desk in the demonstration: lines, what was declined, permissions and a drawn signature."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from jobbook.core.estimate import Line, Terms
+from jobbook.core.handed_in import HandedIn
+from jobbook.core.jobs import Permission
+from jobbook.core.people import Person
+from jobbook.core.permission import Declined
+from jobbook.services import asking, estimate, permission
+from jobbook.services.handed_in import keep_handed_in
+from jobbook.services.opened import OpenBook
+from jobbook.services.shop import shop
+
+Script = Mapping[str, Any]
+
+
+def agree(book: OpenBook, clerk: Person, job: int, script: Script) -> None:
+    """Keep what a job's script says was handed over, reckoned, declined and allowed."""
+    if "handed_in" in script:
+        keep_handed_in(book, clerk, job, HandedIn(**script["handed_in"]))
+    own = shop(book)
+    for told in script.get("line", ()):
+        estimate.keep_line(book, clerk, job, Line(0, currency=own.currency, tax=own.tax_rate, **told))
+    if "terms" in script:
+        estimate.keep_terms(book, clerk, job, Terms(**script["terms"]))
+    for told in script.get("decline", ()):
+        asking.keep_declined(book, clerk, job, Declined(at=book.now(), **told))
+    for told in script["permission"]:
+        _permit(book, clerk, job, dict(told))
+
+
+def _permit(book: OpenBook, clerk: Person, job: int, told: dict[str, Any]) -> None:
+    path = told.pop("signature", "")
+    given = Permission(at=book.now(), reached_at=told.pop("reached_at", ""), **told)
+    entry = permission.give_permission(book, clerk, job, given)
+    if path:
+        text = permission.text_to_sign(book, job, entry)
+        permission.sign(book, clerk, job, entry, text, path, given.who or "")
+
+
+def mark_done(book: OpenBook, technician: Person, job: int) -> None:
+    """Every line that was to do is done."""
+    for line in permission.agreed(book, job).lines:
+        estimate.change_state(book, technician, job, line, "done")
