@@ -41,6 +41,10 @@ class Files:
                 found |= _told(found, entry)
         return list(found.values())
 
+    def count(self, job: int) -> int:
+        """How many files a job has."""
+        return int(self._rows.value("SELECT COUNT(*) FROM files WHERE kind = 'file/1' AND job = :job", job=job))
+
     def get(self, job: int, entry: int) -> KeptFile:
         """One file of a job. Raises NotFound."""
         found = next((one for one in self.of_job(job) if one.entry == entry), None)

@@ -52,14 +52,11 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
     ends = all_loose_ends(bay.state, kept)
     place = find_open(facts, open_step)
     rows = step_rows(facts, place)
-    opened = next(
-        (row for row in rows if place and (row.begun, row.number) == (place.run.begun, place.step.number)), None
-    )
+    at = (place.run.begun, place.step.number) if place else None
+    opened = next((row for row in rows if (row.begun, row.number) == at), None)
     odometers = odometers_of(reading, job)
     around = Surroundings(specifications_of(reading, job.number), bay.tools, bay.shop)
     stand = stand_records.running(reading, job.number)
-    loose_now = tuple(end for end in ends if end.group == "loose now")
-    still_to_do = tuple(end for end in ends if end.group != "loose now")
     return JobSheet(
         number=job.number,
         stage=job.stage,
@@ -72,8 +69,8 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         staffs=staffs(height_readings(kept, around), around),
         heights_from=heights_from(around.shop.height_unit),
         state=(*stand_records.state_words(stand, book.clock()), *state_words(bay.state)),
-        loose_now=loose_now,
-        still_to_do=still_to_do,
+        loose_now=tuple(end for end in ends if end.group == "loose now"),
+        still_to_do=tuple(end for end in ends if end.group != "loose now"),
         held=_held(job, ends),
         tabs=tabs(reading, job, bay.state, rows, ends),
         methods=tuple(BegunMethod(run.begun, run.method.title, run.corner) for run in running),

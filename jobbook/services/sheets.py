@@ -252,3 +252,4 @@ class JobSheet:
     card: Card | None
     unsigned: tuple[Unsigned, ...]
     passing: Passing | None = None  # passed on, and not taken on yet
+    files: int = 0  # how many pictures and files it has

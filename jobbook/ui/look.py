@@ -25,6 +25,8 @@ DIALOG_WIDTH = 520
 SIGNATURE_WIDTH = 480
 RECKONER_SIZE = (920, 600)
 READABLE_WIDTH = 720
+SMALL_PICTURE, SHELF_PLACE = (152, 114), (176, 168)
+PICTURE_INKS = {"line": "#000000", "halo": "#FFFFFF"}  # for marks on pictures: seen on any ground, in any scheme
 ROW_HEIGHT = 32
 LONG_TEXT_HEIGHT = 56
 WINDOW_SIZE = (1366, 768)
@@ -111,6 +113,11 @@ def palette_in_use() -> Palette:
 def colour(role: str) -> QColor:
     """The colour of a role of the drawings ("ink", "bluing", ...) in the scheme that is in use."""
     return QColor(getattr(palette_in_use(), role))
+
+
+def picture_ink(role: str) -> QColor:
+    """The colour of a mark on a picture: its line, or the halo that sets it off."""
+    return QColor(PICTURE_INKS[role])
 
 
 def scheme_of_the_system() -> str:

@@ -17,6 +17,7 @@ class JobHead(QWidget):
         self._plate = label("")
         self._concern = controls.Elided("", "soft")
         self._stage = label("", "stage")
+        self.files = controls.button("", "quiet")
         line = QHBoxLayout(self)
         line.setContentsMargins(0, look.UNIT, 0, look.UNIT)
         line.setSpacing(look.UNIT // 2)
@@ -28,6 +29,7 @@ class JobHead(QWidget):
         line.addWidget(self._concern, 1)
         line.addSpacing(look.UNIT)
         line.addWidget(self._stage)
+        line.addWidget(self.files)
 
     def show_sheet(self, sheet: JobSheet) -> None:
         self._number.setText(str(sheet.number))
@@ -36,3 +38,7 @@ class JobHead(QWidget):
         self._concern.show_text(self.tr("“{words}”").format(words=" ".join(sheet.concern.split())))
         self._concern.setVisible(bool(sheet.concern))
         self._stage.setText(sheet.stage_words)
+        words = self.tr("Pictures and files")
+        self.files.setText(f"{words} · {sheet.files}" if sheet.files else words)
+        self.files.setAccessibleName(self.files.text())
+        self.files.setToolTip(f"{words}  P")

@@ -3,8 +3,16 @@
 from datetime import date, datetime
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QSize, QTemporaryDir, QUrl, Signal
-from PySide6.QtGui import QDesktopServices, QKeyEvent, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtCore import QEvent, QSettings, QSize, Qt, QTemporaryDir, QUrl, Signal
+from PySide6.QtGui import (
+    QDesktopServices,
+    QDragEnterEvent,
+    QDropEvent,
+    QKeyEvent,
+    QKeySequence,
+    QResizeEvent,
+    QShortcut,
+)
 from PySide6.QtWidgets import QLayout, QWidget
 
 from jobbook.core.errors import BookError
@@ -16,6 +24,9 @@ from jobbook.ui.jobs.head import JobHead
 from jobbook.ui.jobs.job_presenter import JobPresenter
 from jobbook.ui.jobs.job_steps import first_tab
 from jobbook.ui.jobs.left import LeftPage
+from jobbook.ui.jobs.pictures.arriving import carries_files, sources_of
+from jobbook.ui.jobs.pictures.beside import Beside
+from jobbook.ui.jobs.pictures.sheet import PicturesSheet
 from jobbook.ui.jobs.right import RightPage
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import Signers
@@ -38,7 +49,7 @@ class JobPage(Page):
 
     said = Signal(str)  # what was kept, in words
 
-    def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
+    def __init__(self, setting: Setting, settings: QSettings | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._setting = setting
         self.presenter = JobPresenter(setting, self)
@@ -50,6 +61,8 @@ class JobPage(Page):
         self.work = WorkTab(self._now)
         self.tabs = {key: TabPage(self._today) for key in TABS}
         self.right = RightPage({key: self.work if key == WORK else self.tabs[key] for key in ORDER})
+        self.pictures = PicturesSheet(setting, settings)
+        self.beside = Beside(self.right, self.pictures)
         self._sentence = label("", "caution", wrap=True)
         self._sentence.hide()
         self._lay_out()
@@ -62,8 +75,8 @@ class JobPage(Page):
         return self._now().date()
 
     def _lay_out(self) -> None:
-        facing = controls.row(self.left, self.right, gap=look.UNIT * 2)
-        facing.setStretchFactor(self.right, 1)
+        facing = controls.row(self.left, self.beside, gap=look.UNIT * 2)
+        facing.setStretchFactor(self.beside, 1)
         page = controls.column(self.head, self._sentence, gap=0)
         page.addLayout(facing, 1)
         page.setContentsMargins(MARGIN, look.UNIT // 2, MARGIN, look.UNIT * 3 // 2)
@@ -73,7 +86,7 @@ class JobPage(Page):
     def _connect(self) -> None:
         self.left.all_wanted.connect(lambda: self.right.open_tab(CHECKS))
         self.right.tab_opened.connect(self.presenter.open_tab)
-        self.right.tab_opened.connect(lambda _: self._take_focus())
+        self.right.tab_opened.connect(lambda _: self._back_from_pictures())
         self.work.steps.step_wanted.connect(self.presenter.open_step)
         self.work.begin_wanted.connect(self.presenter.ask_to_begin)
         self.work.begin_panel.begun.connect(self.presenter.begin)
@@ -89,6 +102,13 @@ class JobPage(Page):
             tab.done.connect(self.presenter.do)
         undo = QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), self)
         undo.activated.connect(self.work.strip.undo_last)
+        self.head.files.clicked.connect(self.open_pictures)
+        self.pictures.said.connect(self.said)
+        self.pictures.closed.connect(self._back_from_pictures)
+        self.setAcceptDrops(True)
+        paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
+        paste.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        paste.activated.connect(self.paste)
 
     def _connect_card(self, card: StepCard) -> None:
         card.chosen.connect(self.presenter.choose)
@@ -116,6 +136,35 @@ class JobPage(Page):
         self._say("")
         self._take_focus()
 
+    def open_pictures(self) -> None:
+        """Show the job's pictures and files in the place of its right page."""
+        if self._shown is not None:
+            self.beside.show_pictures(self._shown[0].number)
+
+    def _back_from_pictures(self) -> None:
+        self.beside.show_job()
+        self._take_focus()
+
+    def paste(self) -> None:
+        """Take in the picture or the files that lie in the clipboard."""
+        self.open_pictures()
+        self.pictures.paste_here()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if carries_files(event.mimeData()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """What is dropped on the open step belongs to it; what is dropped elsewhere waits in the tray."""
+        sources = sources_of(event.mimeData())
+        card, at = self.work.card, event.position().toPoint()
+        on_step = card is not None and card.isVisible() and card.rect().contains(card.mapFrom(self, at))
+        to = self.presenter.step_at_hand() if on_step else ""
+        event.acceptProposedAction()
+        if not on_step:
+            self.open_pictures()
+        self.beside.take_in(self._shown[0].number if self._shown else 0, sources, to)
+
     def _take_focus(self) -> None:
         """The focus is where work goes on: on the act that comes next, or on the open tab."""
         if self.right.current() == WORK:
@@ -130,6 +179,8 @@ class JobPage(Page):
             self._take_focus()
 
     def _is_asking(self) -> bool:
+        if not self.beside.shows_job():
+            return self.pictures.is_asking()
         if self.right.current() != WORK:
             return self.tabs[self.right.current()].is_asking()
         if self.work.passing.is_asking():
@@ -138,6 +189,7 @@ class JobPage(Page):
 
     def refresh(self, kinds: set[str]) -> None:
         self.presenter.book_changed()
+        self.beside.refresh()
 
     def scanned(self, code: str) -> bool:
         """Take a scanned badge as the signature that is being asked for; false where none is."""
@@ -151,6 +203,7 @@ class JobPage(Page):
         if other:
             self._close_forms()
             self.work.steps.drop_card()
+            self.beside.show_job()
         self._shown = (sheet, signers)
         self.head.show_sheet(sheet)
         self.left.show_sheet(sheet, self._today())
@@ -213,6 +266,9 @@ class JobPage(Page):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Keys that nothing with the focus wanted: they mean the acts of the open step."""
-        if self.right.current() == WORK and self.work.press(event):
+        if self.beside.shows_job() and self.right.current() == WORK and self.work.press(event):
+            return
+        if event.text().upper() == "P" and self.beside.shows_job():
+            self.open_pictures()
             return
         event.ignore()

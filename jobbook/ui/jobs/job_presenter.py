@@ -9,6 +9,7 @@ from jobbook.core.people import Person
 from jobbook.services import work
 from jobbook.services.added import add_named
 from jobbook.services.added_sheet import with_added
+from jobbook.services.files.places import step_key
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.lacking import Lacking, lacking
 from jobbook.services.late import parted
@@ -73,6 +74,10 @@ class JobPresenter:
         sheet = self._read(number, self._open if number == self._number else None)
         self._number = number
         self._show(sheet)
+
+    def step_at_hand(self) -> str:
+        """The open step as files name what they belong to; "" where none is open."""
+        return step_key(*self._open) if self._open is not None else ""
 
     def refresh(self) -> None:
         """Show the job as it stands now, with the same step open. Where it cannot be read, what is shown stays."""

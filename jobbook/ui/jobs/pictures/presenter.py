@@ -1,0 +1,203 @@
+"""The presenter of pictures and files: what comes in is looked at in the slow lane and kept in the writing one."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Protocol
+
+from jobbook.core.errors import BookError, Refused
+from jobbook.core.files import KeptFile, Mark
+from jobbook.core.people import Person
+from jobbook.services import files
+from jobbook.services.files import Added, Again, Place, Ready, Shown, Source
+from jobbook.services.work import Written
+from jobbook.ui.setting import Setting
+
+SEEN = 1600  # pixels of the longer side of a picture that fills the sheet
+
+
+class PicturesView(Protocol):
+    """What the sheet can show."""
+
+    def show_files(self, shown: tuple[Shown, ...], places: tuple[Place, ...]) -> None: ...
+
+    def show_waiting(self, folder: str, waiting: tuple[Path, ...]) -> None:
+        """What lies in the watched folder and is not in the book; an empty folder's name where none is watched."""
+
+    def show_left_out(self, sentences: tuple[str, ...], elsewhere: tuple[Again, ...]) -> None:
+        """What was not kept and why; `elsewhere` are pictures that another job has, and that can be moved here."""
+
+    def show_picture(self, file: KeptFile, jpeg: bytes) -> None: ...
+
+    def open_copy(self, name: str, content: bytes) -> None: ...
+
+    def kept(self, words: str) -> None: ...
+
+    def refuse(self, sentence: str) -> None: ...
+
+
+class PicturesPresenter:
+    """The files of one job, from `open` until another is opened."""
+
+    def __init__(self, setting: Setting, view: PicturesView, folder: str = "") -> None:
+        self._setting, self._view = setting, view
+        self.job, self.folder = 0, folder
+        self._looking = False
+
+    def open(self, job: int) -> None:
+        """Show the files of this job, and what waits in the watched folder."""
+        self.job = job
+        self.refresh()
+        self.look_into_folder()
+
+    def refresh(self) -> None:
+        book = self._setting.book
+        try:
+            shown = files.shown_files(book, self.job)
+            self._view.show_files(shown, files.places(book, self.job))
+        except BookError as error:
+            self._view.refuse(str(error))
+
+    def take_in(self, sources: Sequence[Source], to: str = "") -> None:
+        """Take files in: looked at away from the window, then kept in one write by whoever is on duty now."""
+        if not sources:
+            return
+        book, job = self._setting.book, self.job
+        try:
+            who = self._setting.who()
+        except Refused as refusal:
+            self._view.refuse(str(refusal))
+            return
+        many = "1 file" if len(sources) == 1 else f"{len(sources)} files"
+        self._setting.lanes.slow(
+            f"{many} for job {job}",
+            lambda pace: files.prepare(book, job, sources, pace=pace),
+            lambda ready: self._keep_ready(who, job, ready, to),
+            self._refused,
+        )
+
+    def _keep_ready(self, who: Person, job: int, ready: Ready, to: str) -> None:
+        book = self._setting.book
+        self._setting.lanes.keep(lambda: files.keep_ready(book, who, job, ready, to), self._added, self._refused)
+
+    def _added(self, added: Added) -> None:
+        if added.kept:
+            self._view.kept(added.words)
+        elsewhere = tuple(one for one in added.again if one.job != self.job)
+        here = len(added.again) - len(elsewhere)
+        again = ("1 file is here already; it was not kept twice." if here == 1 else f"{here} files are here already; "
+                 "none was kept twice.",) if here else ()  # fmt: skip
+        self._view.show_left_out((*added.refused, *again), elsewhere)
+        self.refresh()
+        self.look_into_folder()
+
+    def _refused(self, error: BookError) -> None:
+        self._view.refuse(str(error))
+
+    # what is said of files
+
+    def assign(self, entries: Sequence[int], to: str) -> None:
+        self._say(entries, lambda who: files.assign(self._setting.book, who, self.job, entries, to))
+
+    def choose(self, entries: Sequence[int], chosen: bool) -> None:
+        self._say(entries, lambda who: files.choose(self._setting.book, who, self.job, entries, chosen))
+
+    def take_away(self, entries: Sequence[int], reason: str) -> None:
+        self._say(entries, lambda who: files.take_away(self._setting.book, who, self.job, entries, reason))
+
+    def move(self, entries: Sequence[int], to: str, reason: str) -> None:
+        """Move files to the job of that number."""
+        number = int(to) if to.strip().isdecimal() else 0
+        self._say(entries, lambda who: files.move_files(self._setting.book, who, self.job, entries, number, reason))
+
+    def move_here(self, found: Sequence[Again], reason: str) -> None:
+        """Move pictures that another job has to this one."""
+        book, job = self._setting.book, self.job
+
+        def moved(who: Person) -> Written:
+            for number in sorted({one.job for one in found}):
+                these = [one.entry for one in found if one.job == number]
+                done = files.move_files(book, who, number, these, job, reason)
+            return done
+
+        self._say([one.entry for one in found], moved)
+
+    def mark(self, entry: int, marks: tuple[Mark, ...]) -> None:
+        self._say([entry], lambda who: files.set_marks(self._setting.book, who, self.job, entry, marks))
+
+    def _say(self, entries: Sequence[int], use_case: Callable[[Person], Written]) -> None:
+        if not entries:
+            self._view.refuse("Choose files first: click them, or walk to them and press Space.")
+            return
+        try:
+            who = self._setting.who()
+        except Refused as refusal:
+            self._view.refuse(str(refusal))
+            return
+        self._setting.lanes.keep(lambda: use_case(who), self._said, self._refused)
+
+    def _said(self, written: Written) -> None:
+        self._view.kept(written.words)
+        self.refresh()
+
+    # looking
+
+    def look_at(self, file: KeptFile) -> None:
+        """Show a picture large; another file is opened by its own program, as a copy."""
+        book = self._setting.book
+        if not file.is_picture:
+            try:
+                self._view.open_copy(files.safe_name(file), files.content(book, file.digest))
+            except BookError as error:
+                self._refused(error)
+            return
+        self._setting.lanes.slow(
+            file.called,
+            lambda pace: files.view(book, file, SEEN),
+            lambda jpeg: self._view.show_picture(file, jpeg),
+            self._refused,
+        )
+
+    def small(self, file: KeptFile) -> bytes:
+        return files.small_picture(self._setting.book, file)
+
+    def copy_out(self, entries: Sequence[int], folder: str) -> None:
+        """Write copies that may leave into a folder, away from the window."""
+        book, job = self._setting.book, self.job
+        self._setting.lanes.slow(
+            f"Copies of files of job {job}",
+            lambda pace: files.copies_out(book, job, entries, Path(folder).expanduser()),
+            lambda paths: self._view.kept(f"{len(paths)} copied to {folder}"),
+            self._refused,
+        )
+
+    # the watched folder
+
+    def watch(self, folder: str) -> None:
+        """From now on say what lies new in this folder; "" watches none."""
+        self.folder = folder.strip()
+        self.look_into_folder()
+
+    def look_into_folder(self) -> None:
+        """Look for new files there, away from the window."""
+        if not self.folder or not self.job:
+            self._view.show_waiting("", ())
+            return
+        if self._looking:
+            return
+        self._looking = True
+        book, job, folder = self._setting.book, self.job, self.folder
+        self._setting.lanes.slow(
+            "The watched folder",
+            lambda pace: files.waiting_in(book, job, Path(folder).expanduser()),
+            lambda waiting: self._waiting(job, waiting),
+            self._not_looked,
+        )
+
+    def _waiting(self, job: int, waiting: tuple[Path, ...]) -> None:
+        self._looking = False
+        if job == self.job:
+            self._view.show_waiting(self.folder, waiting)
+
+    def _not_looked(self, error: BookError) -> None:
+        self._looking = False
+        self._view.refuse(str(error))

@@ -1,0 +1,142 @@
+"""The shelf: small pictures of files, several of which can be chosen. They are brought one at a time, so that the
+window answers between two of them."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QIcon, QKeyEvent, QPainter, QPixmap
+from PySide6.QtWidgets import QListView, QListWidget, QListWidgetItem, QWidget
+
+from jobbook.core.files import KeptFile
+from jobbook.services.files import Shown
+from jobbook.ui import look
+from jobbook.ui.moments import day_and_hour
+
+ENTRY = Qt.ItemDataRole.UserRole
+
+
+class Shelf(QListWidget):
+    """Files as small pictures. A click or Space chooses one more, Enter looks at it, `chosen` lists them."""
+
+    wanted = Signal(object)  # KeptFile
+    choice_changed = Signal()
+
+    def __init__(self, small: Callable[[KeptFile], bytes], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._small = small
+        self._files: dict[int, KeptFile] = {}
+        self._icons: dict[str, QIcon] = {}
+        self._missing: list[QListWidgetItem] = []
+        self.setAccessibleName(self.tr("Pictures and files"))
+        self.setViewMode(QListView.ViewMode.IconMode)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
+        self.setMovement(QListView.Movement.Static)
+        self.setSelectionMode(QListView.SelectionMode.MultiSelection)
+        self.setIconSize(QSize(*look.SMALL_PICTURE))
+        self.setGridSize(QSize(*look.SHELF_PLACE))
+        self.setWordWrap(True)
+        self.setUniformItemSizes(True)
+        self.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self._bring = QTimer(self)
+        self._bring.setSingleShot(True)
+        self._bring.timeout.connect(self._bring_one)
+        self.itemSelectionChanged.connect(self.choice_changed)
+        self.itemDoubleClicked.connect(lambda item: self.wanted.emit(self._files[item.data(ENTRY)]))
+
+    def show_files(self, shown: Sequence[Shown]) -> None:
+        """Show these; what was chosen among them stays chosen."""
+        chosen, at = set(self.chosen()), self.currentRow()
+        self._files = {one.file.entry: one.file for one in shown}
+        self._missing = []
+        self.clear()
+        for one in shown:
+            item = QListWidgetItem(words_of(one))
+            item.setData(ENTRY, one.file.entry)
+            item.setToolTip(f"{one.file.called}\n{one.by}, {day_and_hour(one.file.at)}")
+            item.setTextAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
+            self.addItem(item)
+            item.setSelected(one.file.entry in chosen)
+            known = self._icons.get(one.file.digest)
+            item.setIcon(known or QIcon(blank(look.SMALL_PICTURE, word_of(one.file))))
+            self._missing += [] if known or not one.file.is_picture else [item]
+        if self.count():
+            self.setCurrentRow(min(max(at, 0), self.count() - 1), self.selectionModel().SelectionFlag.NoUpdate)
+        self._missing.reverse()
+        self._go_on()
+
+    def chosen(self) -> tuple[int, ...]:
+        """The entries of the chosen files, in the order of the shelf."""
+        return tuple(self.item(row).data(ENTRY) for row in range(self.count()) if self.item(row).isSelected())
+
+    def file_at_hand(self) -> KeptFile | None:
+        item = self.currentItem()
+        return self._files[item.data(ENTRY)] if item is not None else None
+
+    def files(self) -> tuple[KeptFile, ...]:
+        return tuple(self._files.values())
+
+    def _go_on(self) -> None:
+        if self._missing and self.isVisible():
+            self._bring.start(0)
+
+    def _bring_one(self) -> None:
+        item = self._missing.pop()
+        file = self._files[item.data(ENTRY)]
+        picture = QPixmap()
+        if picture.loadFromData(self._small(file)):
+            self._icons[file.digest] = QIcon(centred(picture, look.SMALL_PICTURE))
+            item.setIcon(self._icons[file.digest])
+        self._go_on()
+
+    def showEvent(self, event: object) -> None:
+        super().showEvent(event)  # type: ignore[arg-type]
+        self._go_on()
+
+    def hideEvent(self, event: object) -> None:
+        self._bring.stop()
+        super().hideEvent(event)  # type: ignore[arg-type]
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter looks at the file; letters are for the sheet and its keys, and do not search."""
+        at = self.file_at_hand()
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and at is not None:
+            self.wanted.emit(at)
+        elif event.text().isalpha() and not event.modifiers():
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
+
+
+def words_of(one: Shown) -> str:
+    """What stands under a small picture: its camera's time or what is odd about it, where it belongs."""
+    file = one.file
+    first = one.camera or (day_and_hour(file.taken_at) if file.is_picture else file.called)
+    also = [one.place or "not assigned"] + (["in the evidence"] if file.chosen else [])
+    return "\n".join((first, " · ".join(also)))
+
+
+def word_of(file: KeptFile) -> str:
+    ending = (file.name or "").rpartition(".")[2]
+    return ending.upper() if not file.is_picture and 0 < len(ending) <= 4 else file.what
+
+
+def blank(size: tuple[int, int], word: str) -> QPixmap:
+    """A sheet with a word on it, for what has no picture or not yet."""
+    made = QPixmap(*size)
+    made.fill(look.colour("rule"))
+    with QPainter(made) as painter:
+        painter.setPen(look.colour("ink"))
+        painter.drawText(made.rect(), Qt.AlignmentFlag.AlignCenter, word)
+    return made
+
+
+def centred(picture: QPixmap, size: tuple[int, int]) -> QPixmap:
+    """The picture in the middle of its place, so that those beside it stand in line."""
+    fitted = picture.scaled(
+        QSize(*size), Qt.AspectRatioMode.KeepAspectRatio, Qt.TransformationMode.SmoothTransformation
+    )
+    made = QPixmap(*size)
+    made.fill(look.colour("sheet"))
+    with QPainter(made) as painter:
+        painter.drawPixmap((size[0] - fitted.width()) // 2, (size[1] - fitted.height()) // 2, fitted)
+    return made
