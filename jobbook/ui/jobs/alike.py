@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFrame, QPushButton, QWidget
 
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, label
+from jobbook.ui.controls import button, column, label, row
 
 MOST = 4
 
@@ -22,7 +22,7 @@ class AlikeOffer(QFrame):
         self._what, self._numbers = "", [0] * MOST
         self.lines = [self._line(place) for place in range(MOST)]
         heading = label(self.tr("In the book already? Take it, so that there is one history:"), "soft", wrap=True)
-        self.setLayout(column(heading, *self.lines, margin=look.UNIT, gap=0))
+        self.setLayout(column(heading, *(row(line, 1) for line in self.lines), margin=look.UNIT, gap=0))
         self.hide()
 
     def _line(self, place: int) -> QPushButton:

@@ -8,6 +8,7 @@ from jobbook.services.shop import shop
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.corners import HeightsField
+from jobbook.ui.fields import LineField
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.alike import AlikeOffer
 from jobbook.ui.jobs.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
@@ -35,6 +36,7 @@ class TakeInPage(Page):
         self.leave = button(self.tr("Leave it for now"), "quiet", "Esc")
         self.empty = button(self.tr("Empty the form"), "quiet")
         self.old = button(self.tr("An old job from paper…"), "quiet")
+        self._asks_why = False
         self._begun = False  # something was typed that was not taken in yet
         self._lay_out()
         self._connect()
@@ -60,6 +62,9 @@ class TakeInPage(Page):
         self.leave.clicked.connect(lambda: self.go.emit(Place(JOBS)))
         for form in self.forms:
             form.changed.connect(self._typed)
+        odometer = self.arrival.fields["odometer"]
+        assert isinstance(odometer, LineField)
+        odometer.edit.editingFinished.connect(self._odometer_left)
         self.alike.taken.connect(self.presenter.take)
 
     def _typed(self, name: str) -> None:
@@ -142,7 +147,11 @@ class TakeInPage(Page):
 
     def ask_odometer_note(self, question: str) -> None:
         self.arrival.fields["odometer"].hint(question)
-        if question:
+        self._asks_why = bool(question)
+
+    def _odometer_left(self) -> None:
+        """A reading that raises a question is typed to its end: ask why the counter may have begun anew."""
+        if self._asks_why:
             self.arrival.unfold(go_there=False)
 
     def show_busy(self, busy: bool) -> None:

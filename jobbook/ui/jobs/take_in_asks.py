@@ -60,8 +60,8 @@ def arrival_asks(tr: Tr, unit: str) -> Asked:
         Ask("odometer", tr("Odometer as read, or ?"), "number"),
         Ask("odometer_unit", tr("Odometer counts"), "choice", UNITS, value=unit),
         Ask("odometer_note", tr("Note on the odometer"), required=False),
-        *reset_asks(),
         Ask("promised", tr("Promised for, like 2026-11-27 17:00"), "time", required=False),
+        *reset_asks(),
         Ask("concerns", tr("Concern in the customer's words, one a line"), "long text"),
     )
 

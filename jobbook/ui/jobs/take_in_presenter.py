@@ -113,6 +113,7 @@ class TakeInPresenter:
         sheet = vehicle(self._setting.book, known.id)
         self._vehicle = known
         self._view.fill_in({name: getattr(known, name) for name in FACTS} | {"odometer_unit": known.distance_unit})
+        self._view.hint("vin", " ".join(vin_findings(known.vin)) if known.vin else "")
         self._view.hint("plate", "")
         self._view.offer("vehicle", ())
         if sheet.customer is not None:
