@@ -12,14 +12,19 @@ from pathlib import Path
 from jobbook.services.clock import system_chance
 from jobbook.services.demonstration import build
 from jobbook.services.opened import OpenBook
+from tests.bench.finding import finding
+from tests.bench.importing import importing
 from tests.bench.listing import listing
+from tests.bench.looking_back import looking_back
 from tests.bench.many_jobs import long_book
+from tests.bench.million import million_book
 from tests.bench.printing import printing
 from tests.bench.reckoning import reckoning
 from tests.bench.replaying import replaying
 from tests.bench.signing import signing
 from tests.bench.starting import starting
 from tests.bench.timing import FULL, HEADING, QUICK, Measured, Sizes, line
+from tests.bench.visiting import visiting
 from tests.bench.witnessing import witnessing
 
 
@@ -36,6 +41,11 @@ def measure(folder: Path, sizes: Sizes) -> Iterator[Measured]:
         opened = OpenBook(store, lambda: datetime.now(UTC), system_chance)
         yield from listing(opened, sizes)
         yield from witnessing(opened, sizes)
+    with million_book(folder / "million", sizes.many) as store:
+        yield from finding(OpenBook(store, lambda: datetime.now(UTC), system_chance), sizes)
+    yield from importing(folder, sizes)
+    yield from visiting(folder, sizes)
+    yield from looking_back(folder, sizes)
 
 
 def main() -> None:

@@ -32,6 +32,10 @@ def test_what_the_program_is_measured_by_is_all_there(figures):
         "head",
         "append",
         "proof",
+        "a vehicle of",
+        "part life",
+        "found at",
+        "longest wait of a sign-off",
     ):
         assert subject in told
 

@@ -18,10 +18,14 @@ class Sizes:
     entries: int
     acts: int
     cases: int = 10_000
+    many: int = 1_000_000  # jobs of the largest book
+    rows: int = 50_000  # of an import
+    visits: int = 200  # of one vehicle
+    parts: int = 20_000  # fitted in the book that part life is asked of
 
 
 FULL = Sizes(times=31, starts=9, jobs=100_000, entries=1_000_000, acts=2_000)
-QUICK = Sizes(times=3, starts=1, jobs=150, entries=1_500, acts=60, cases=400)
+QUICK = Sizes(times=3, starts=1, jobs=150, entries=1_500, acts=60, cases=400, many=400, rows=60, visits=12, parts=60)
 
 
 @dataclass(frozen=True)

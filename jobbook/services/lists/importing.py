@@ -134,8 +134,7 @@ def go_on(book: OpenBook, begun: Import, *, pace: Pace = SYSTEM, running: Runnin
         running.hold()
     known, since = _read(book, begun.kind)
     while True:
-        start = pace.timer()
-        kept = _some(book, begun, known, since, at_once)
+        kept = _some(book, begun, known, since, at_once, pace)
         if kept is None:
             known, since = _read(book, begun.kind)
             continue
@@ -143,8 +142,7 @@ def go_on(book: OpenBook, begun: Import, *, pace: Pace = SYSTEM, running: Runnin
         if not kept.is_left:
             return Done(begun.file, counts["new"], counts["changed"], counts["same"])
         _say_how_far(begun, counts.total(), running)
-        took = max(pace.timer() - start, 1e-6)
-        at_once = max(1, min(MOST_AT_ONCE, round(at_once * WRITE_SECONDS / took)))
+        at_once = max(1, min(MOST_AT_ONCE, round(at_once * WRITE_SECONDS / max(kept.took, 1e-6))))
         pace.pause(PAUSE_SECONDS)
 
 
@@ -163,16 +161,19 @@ def _read(book: OpenBook, kind: str) -> tuple[Known, int]:
 
 @dataclass(frozen=True)
 class _Kept:
-    """One write: how many entries the book has now, what the rows came to, and whether any is left."""
+    """One write: how many entries the book has now, what the rows came to, whether any is left, and the seconds that
+    the rows took while the lock was held."""
 
     size: int
     counts: Counter[str]
     is_left: bool
+    took: float
 
 
-def _some(book: OpenBook, begun: Import, known: Known, since: int, at_once: int) -> _Kept | None:
+def _some(book: OpenBook, begun: Import, known: Known, since: int, at_once: int, pace: Pace) -> _Kept | None:
     """Keep the next rows in one write. None where the book must be read again first; nothing was kept then."""
     with book.store.write(begun.person) as tx:
+        start = pace.timer()
         if not follow(tx, known, begun.kind, since):
             return None
         rows = waiting.waiting(tx, begun.name, at_once)
@@ -182,7 +183,7 @@ def _some(book: OpenBook, begun: Import, known: Known, since: int, at_once: int)
         is_left = waiting.is_left(tx, begun.name)
         if not is_left and not _has_ended(tx, begun):
             tx.keep(Draft(ENDED, "book", {"import": begun.name}))
-        return _Kept(tx.journal.head().size, counts, is_left)
+        return _Kept(tx.journal.head().size, counts, is_left, pace.timer() - start)
 
 
 def _has_ended(book: Book, begun: Import) -> bool:
