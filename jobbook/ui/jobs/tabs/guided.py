@@ -18,7 +18,7 @@ from jobbook.services.late import NAMES, late_asks, noted_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.phrases import phrases_for
 from jobbook.services.sheets import Ask, Option, Reckoned
-from jobbook.ui.jobs.tabs import heights, stand
+from jobbook.ui.jobs.tabs import codes, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour
 
@@ -89,15 +89,17 @@ def _stand_words(there: Diagnosis) -> str:
 
 
 def _elsewhere_deeds(there: Diagnosis, test: Guided) -> tuple[Deed, ...]:
-    """The act of the block further down that answers this test, to be done from here."""
-    blocks = {"heights": heights.block(there), "levelled": heights.block(there)}
+    """The acts of the block further down that answers this test, to be done from here."""
+    if there.job.released_at:
+        return ()
+    if test.by == "codes":
+        none = Deed("code", "None stored…", (codes.MODULE, codes.TIME), of="none")
+        return Deed("code", "A code…", codes.ASKS), none
     if test.by == "stand":
         return tuple(replace(deed, label="Begin…") for deed in stand.block(there, "").deeds) if not there.stands else ()
-    return (
-        tuple(replace(deed, label="Measure…", main=False) for deed in blocks[test.by].deeds)
-        if test.by in blocks
-        else ()
-    )
+    if test.by in ("heights", "levelled"):
+        return tuple(replace(deed, label="Measure…", main=False) for deed in heights.block(there).deeds)
+    return ()
 
 
 def _line(there: Diagnosis, test: Guided, one: Test) -> Line:
@@ -119,7 +121,7 @@ def _open(there: Diagnosis, test: Guided, is_next: bool) -> Line:
     """A test that has no answer yet. The next one says how it is done, and its main act is the one at hand."""
     own = () if test.by else (_done(there, test),)
     deeds = (*(_elsewhere_deeds(there, test) or own), _otherwise(there, test))
-    first = (replace(deeds[0], main=True), *deeds[1:]) if is_next and len(deeds) > 1 else deeds
+    first = (replace(deeds[0], main=True), *deeds[1:]) if is_next else deeds
     return Line(test.title, test.how if is_next else "", "ring", deeds=first)
 
 
