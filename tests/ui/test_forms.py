@@ -26,6 +26,8 @@ ASKS = {
     "number": Ask("number", "Number", "number"),
     "time": Ask("time", "Time", "time"),
     "secret": Ask("pin", "PIN", "secret"),
+    "folder": Ask("folder", "Folder", "folder"),
+    "file": Ask("file", "File", "file"),
 }
 GIVEN = {
     "choice": "no",

@@ -23,10 +23,10 @@ from jobbook.core.errors import Refused, StoreUnavailable
 from jobbook.services.people import add_person, change_person
 from jobbook.ui import look
 from jobbook.ui.frame import build_window
-from jobbook.ui.places import JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_job, a_vehicle
+from jobbook.ui.places import JOBS, SHOP, TAKE_IN, TODAY, VEHICLES, Place, a_call, a_job, a_vehicle
 
 CONTROLS = (QAbstractButton, QLineEdit, QPlainTextEdit, QComboBox, QAbstractItemView, QProgressBar)
-EVERYWHERE = (Place(JOBS), TAKE_IN, a_job(1), Place(VEHICLES), a_vehicle(1), Place(SHOP))
+EVERYWHERE = (Place(TODAY), Place(JOBS), TAKE_IN, a_call(), a_job(1), Place(VEHICLES), a_vehicle(1), Place(SHOP))
 
 
 def parts_of_the_shop(window):
@@ -38,7 +38,9 @@ def parts_of_the_shop(window):
 
 
 def test_the_index_holds_only_the_rooms_that_there_are(window):
-    assert [word.text() for word in window.index.buttons()] == ["Jobs", "Vehicles", "Figures", "The shop"]
+    assert [word.text() for word in window.index.buttons()] == [
+        *("Today", "Jobs", "Vehicles", "Figures", "Looking back", "The shop")
+    ]
 
 
 def test_every_word_of_the_index_opens_its_room_and_is_marked(window):
@@ -60,9 +62,9 @@ def test_one_can_go_back_to_where_one_was(window, strut_job):
     window.go_back()
     assert window.place() == a_job(strut_job)
     window.go_back()
-    assert window.place() == Place(JOBS)
+    assert window.place() == Place(TODAY)
     window.go_back()
-    assert window.place() == Place(JOBS)
+    assert window.place() == Place(TODAY)
 
 
 def press(qtbot, key, modifier=Qt.KeyboardModifier.ControlModifier):
@@ -96,7 +98,7 @@ def test_escape_in_the_find_line_leaves_the_page_below_alone(qtbot, window, stru
 def test_control_n_takes_in_and_control_with_a_number_opens_a_room(qtbot, window):
     press(qtbot, Qt.Key.Key_N)
     qtbot.waitUntil(lambda: window.place() == TAKE_IN)
-    press(qtbot, Qt.Key.Key_2)
+    press(qtbot, Qt.Key.Key_3)
     assert window.place() == Place(VEHICLES)
 
 
@@ -171,6 +173,7 @@ def test_the_foot_says_the_last_entry_as_soon_as_it_is_written(qtbot, window, bo
 
 
 def test_a_list_in_sight_follows_what_is_written(qtbot, window, request):
+    window.go(Place(JOBS))
     page = window.pages.currentWidget().currentWidget()
     assert page.list.model.rowCount() == 0
     request.getfixturevalue("strut_job")
@@ -194,23 +197,22 @@ def test_running_work_stands_at_the_foot_with_a_way_to_stop_it(qtbot, window, la
     assert window.running.shown == {}
 
 
-def test_the_window_remembers_its_size_and_its_room(qtbot, window, setting, duty, lanes, settings):
+def test_the_window_remembers_its_size_and_begins_with_what_is_due(qtbot, window, setting, duty, lanes, settings):
     window.resize(look.SMALLEST_WINDOW[0], 700)  # the offscreen platform's screen is no wider
     window.go(Place(VEHICLES))
     window.close()
     again = build_window(setting, duty, lanes, settings, lambda wish: None)
     qtbot.addWidget(again)
     assert (again.width(), again.height()) == (look.SMALLEST_WINDOW[0], 700)
-    assert again.place() == Place(VEHICLES)
+    assert again.place() == Place(TODAY)
 
 
 def test_settings_that_were_damaged_open_the_window_at_its_usual_size(qtbot, setting, duty, lanes, settings):
     settings.setValue("geometry", "nonsense")
-    settings.setValue("room", "no such room")
     made = build_window(setting, duty, lanes, settings, lambda wish: None)
     qtbot.addWidget(made)
     assert (made.width(), made.height()) == look.WINDOW_SIZE
-    assert made.place() == Place(JOBS)
+    assert made.place() == Place(TODAY)
 
 
 def controls_in_sight(window):

@@ -14,7 +14,8 @@ from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 from jobbook.ui.tables import RecordModel, RecordTable, all_of
-from jobbook.ui.today.columns import Line, columns
+from jobbook.ui.today.columns import columns
+from jobbook.ui.today.lines import Line
 from jobbook.ui.today.outcomes import asks, belongs
 from jobbook.ui.today.presenter import Facts, TodayPresenter
 

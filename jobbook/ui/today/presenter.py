@@ -10,7 +10,7 @@ from jobbook.services.today import Loose, Today, loose_ends, today
 from jobbook.services.today_card import card
 from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, Place, a_call, a_job, a_tool, it_is_here
 from jobbook.ui.setting import Setting
-from jobbook.ui.today.columns import Line, line_of
+from jobbook.ui.today.lines import Line, line_of
 from jobbook.ui.today.outcomes import keep
 
 Facts = tuple[tuple[str, str], ...]
