@@ -138,6 +138,8 @@ QHeaderView::section { background: $sheet; color: $soft; border: none; border-bo
 QListView::item { padding: ${half}px ${unit}px; border: none; }
 QListView::item:selected { background: $on_chosen; color: $ink; }
 
+QListView[role="shelf"]::item { border: 2px solid transparent; padding: ${half}px; }
+QListView[role="shelf"]::item:focus { border: 2px solid $bluing; }
 QListView[role="found"] { border: 1px solid $bluing; }
 
 QProgressBar { background: $rule; border: none; max-height: 6px; min-height: 6px; }

@@ -104,6 +104,7 @@ class JobPage(Page):
         undo.activated.connect(self.work.strip.undo_last)
         self.head.files.clicked.connect(self.open_pictures)
         self.pictures.said.connect(self.said)
+        self.pictures.said.connect(lambda _: self.presenter.book_changed())
         self.pictures.closed.connect(self._back_from_pictures)
         self.setAcceptDrops(True)
         paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)

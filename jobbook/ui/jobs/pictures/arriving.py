@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QImage, QImageWriter
 
 from jobbook.services.files import Source, of_path
 
@@ -42,5 +42,5 @@ def png_of(image: QImage) -> bytes:
     data = QByteArray()
     buffer = QBuffer(data)
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(buffer, b"PNG")
+    QImageWriter(buffer, b"png").write(image)
     return bytes(data.data())

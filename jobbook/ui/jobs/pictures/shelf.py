@@ -23,6 +23,7 @@ class Shelf(QListWidget):
 
     def __init__(self, small: Callable[[KeptFile], bytes], parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        look.as_role(self, "shelf")
         self._small = small
         self._files: dict[int, KeptFile] = {}
         self._icons: dict[str, QIcon] = {}
@@ -52,7 +53,7 @@ class Shelf(QListWidget):
         for one in shown:
             item = QListWidgetItem(words_of(one))
             item.setData(ENTRY, one.file.entry)
-            item.setToolTip(f"{one.file.called}\n{one.by}, {day_and_hour(one.file.at)}")
+            item.setToolTip("\n".join(filter(None, (one.file.called, one.camera, one.place, _kept(one)))))
             item.setTextAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
             self.addItem(item)
             item.setSelected(one.file.entry in chosen)
@@ -110,9 +111,13 @@ class Shelf(QListWidget):
 def words_of(one: Shown) -> str:
     """What stands under a small picture: its camera's time or what is odd about it, where it belongs."""
     file = one.file
-    first = one.camera or (day_and_hour(file.taken_at) if file.is_picture else file.called)
+    first = one.camera.partition(":")[0] or (day_and_hour(file.taken_at) if file.is_picture else file.called)
     also = [one.place or "not assigned"] + (["in the evidence"] if file.chosen else [])
     return "\n".join((first, " · ".join(also)))
+
+
+def _kept(one: Shown) -> str:
+    return f"{one.by}, {day_and_hour(one.file.at)}"
 
 
 def word_of(file: KeptFile) -> str:

@@ -43,7 +43,7 @@ class Viewer(QWidget):
         self.back.clicked.connect(self.closed)
 
     def _tool(self, shape: str, words: str, key: str) -> QPushButton:
-        made = controls.button(words)
+        made = controls.button(words, "tab")
         made.setCheckable(True)
         made.setChecked(shape == self.picture.shape)
         made.setToolTip(f"{words}  {key}")
