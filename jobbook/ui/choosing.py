@@ -23,7 +23,7 @@ class ListField(Field):
         for option in ask.options:
             self.box.addItem(option.label, option.value)
         self.set_text(ask.value)
-        self.box.activated.connect(lambda _: self.changed.emit())
+        self.box.activated.connect(lambda _: self._picked())
         self._hold(self.box, filling=True)
 
     def text(self) -> str:

@@ -52,7 +52,7 @@ class Field(QWidget):
         return (*picked, *((reckon_button(self.ask, edit, self.reckon_wanted.emit),) if self.ask.reckoned else ()))
 
     def _picked(self) -> None:
-        """A phrase was picked, which counts like typing."""
+        """Something was picked, which counts like typing."""
         self.changed.emit()
         self.advise()
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from PySide6.QtWidgets import QWidget
 
+from jobbook.services.phrases import phrases, phrases_for
 from jobbook.services.shop import shop
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
@@ -25,7 +26,9 @@ class TakeInPage(Page):
         super().__init__(parent)
         self.presenter = TakeInPresenter(setting, self, self._taken_in)
         unit = shop(setting.book).distance_unit
-        asked = (vehicle_asks(self.tr), customer_asks(self.tr), arrival_asks(self.tr, unit), standing_asks(self.tr))
+        said, seen = (phrases_for(phrases(setting.book), field) for field in ("concern", "condition"))
+        came, stands = arrival_asks(self.tr, unit, said), standing_asks(self.tr, seen)
+        asked = (vehicle_asks(self.tr), customer_asks(self.tr), came, stands)
         self.forms = tuple(Form(asks, columns=2) for asks in asked)
         self.vehicle, self.customer, self.arrival, self.standing = self.forms
         self.arrival.more.hide()  # a counter that begins anew is asked about where a reading raises the question

@@ -53,7 +53,7 @@ def customer_asks(tr: Tr) -> Asked:
     )
 
 
-def arrival_asks(tr: Tr, unit: str) -> Asked:
+def arrival_asks(tr: Tr, unit: str, phrases: tuple[str, ...] = ()) -> Asked:
     return (
         Section(tr("Arrival")),
         Ask("arrival", tr("It was"), "choice", _options(ARRIVALS), value="driven"),
@@ -62,11 +62,11 @@ def arrival_asks(tr: Tr, unit: str) -> Asked:
         Ask("odometer_note", tr("Note on the odometer"), required=False),
         Ask("promised", tr("Promised for, like 2026-11-27 17:00"), "time", required=False),
         *reset_asks(),
-        Ask("concerns", tr("Concern in the customer's words, one a line"), "long text"),
+        Ask("concerns", tr("Concern in the customer's words, one a line"), "long text", phrases=phrases),
     )
 
 
-def standing_asks(tr: Tr) -> Asked:
+def standing_asks(tr: Tr, phrases: tuple[str, ...] = ()) -> Asked:
     corners = tuple(Option(corner, corner) for corner in CORNERS)
     return (
         Section(tr("As it stands, before anybody wakes or levels it")),
@@ -75,5 +75,5 @@ def standing_asks(tr: Tr) -> Asked:
         Ask("instrument", tr("Read with"), required=False),
         Ask("fuel", tr("Fuel"), required=False),
         Ask("load", tr("Load and tyres"), required=False),
-        Ask("condition", tr("Condition, damage, lamps, belongings"), "long text", required=False),
+        Ask("condition", tr("Condition, damage, lamps, belongings"), "long text", required=False, phrases=phrases),
     )

@@ -11,7 +11,7 @@ from jobbook.services.phrases import phrases_for
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
-NOTHING = "Nothing was found beside the concerns. What is found stands here, and asks for permission before it is done."
+NOTHING = "No finding yet. What is found beside the concern stands here, and asks for permission before it is done."
 YES_NO = (Option("yes", "yes"), Option("no", "no"))
 NO_CONCERN = Option("0", "none of them")
 LETTERS = 40
@@ -39,7 +39,7 @@ def _asks(there: Diagnosis) -> tuple[Ask, ...]:
         Ask("words", "What was found, and where", "long text", phrases=phrases_for(there.phrases, "finding")),
         Ask("severity", "It is", "list", tuple(Option(word, word) for word in SEVERITIES)),
         Ask("corner", "Corner", "choice", tuple(Option(corner, corner) for corner in CORNERS), required=False),
-        Ask("concern", "Belongs to", "list", (NO_CONCERN, *concerns), value="0"),
+        Ask("concern", "Belongs to the concern", "list", (NO_CONCERN, *concerns), value="0"),
         Ask("needs", "Needs permission before anything is done", "choice", YES_NO, value="yes"),
     )
 

@@ -171,7 +171,8 @@ def _ask(part: Part) -> Ask:
     unit = UNIT[part.unit].label if part.unit else ""
     reckoned = Reckoned(part.figure, part.result) if part.figure else None
     options = tuple(Option(word, word) for word in part.options)
-    return Ask(part.key, part.label, kind, options, unit, required=False, reckoned=reckoned)
+    hint = hint_of if part.key == "sign" else None
+    return Ask(part.key, part.label, kind, options, unit, required=False, reckoned=reckoned, hint=hint)
 
 
 def _limit(part: Part) -> Ask:
