@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from jobbook.core.jobs import JobRow
-from jobbook.core.parts import Piece
+from jobbook.core.parts import KnownPart, Piece
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.db.search import joined, typed_words, words
@@ -21,11 +21,13 @@ class Finds:
     jobs: tuple[JobRow, ...] = ()
     vehicles: tuple[Vehicle, ...] = ()
     customers: tuple[Customer, ...] = ()
+    parts: tuple[KnownPart, ...] = ()
     pieces: tuple[Piece, ...] = ()
     tools: tuple[Tool, ...] = ()
 
     def __len__(self) -> int:
-        return sum(len(group) for group in (self.jobs, self.vehicles, self.customers, self.pieces, self.tools))
+        found = (self.jobs, self.vehicles, self.customers, self.parts, self.pieces, self.tools)
+        return sum(len(group) for group in found)
 
 
 def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
@@ -37,6 +39,7 @@ def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
             _jobs(reading, text, limit),
             tuple(reading.vehicles.page(limit=limit, text=text)),
             tuple(reading.customers.page(limit=limit, text=text)),
+            tuple(reading.parts.page(limit=limit, text=text)),
             tuple(reading.pieces.page(text, limit)),
             tuple(_tools(reading, text)[:limit]),
         )
@@ -48,9 +51,11 @@ def find_exactly(book: OpenBook, code: str, limit: int = MOST_OF_A_GROUP) -> Fin
         return Finds()
     with book.store.read() as reading:
         vehicle = reading.vehicles.by_vin(code.strip().upper())
+        part = reading.parts.numbered(code)
         return Finds(
             jobs=_job_of(reading, code),
             vehicles=(vehicle,) if vehicle is not None else (),
+            parts=(part,) if part is not None else (),
             pieces=tuple(reading.pieces.numbered(code, limit)),
             tools=tuple(tool for tool in reading.tools.all() if joined(tool.number) == joined(code)),
         )

@@ -57,6 +57,8 @@ def scan_words(scan: Scan) -> str:
     elif finds.pieces:
         piece = finds.pieces[0]
         said = f"{scan.code}, {piece.title}, {piece.state} on job {piece.job}"
+    elif finds.parts:
+        said = f"{finds.parts[0].number}, {finds.parts[0].title}"
     elif finds.vehicles:
         said = f"{finds.vehicles[0].title}, {finds.vehicles[0].plate or 'no plate'}"
     elif finds.jobs:

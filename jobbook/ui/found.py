@@ -6,7 +6,7 @@ from jobbook.core.parts import Piece
 from jobbook.core.tools import Tool
 from jobbook.services.finding import Finds, find, find_exactly
 from jobbook.services.opened import OpenBook
-from jobbook.ui.places import Place, a_customer, a_job, a_tool, a_vehicle
+from jobbook.ui.places import Place, a_customer, a_job, a_part, a_tool, a_vehicle
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,8 @@ def grouped(finds: Finds) -> tuple[Group, ...]:
         Group("Jobs", tuple(jobs)),
         Group("Vehicles", tuple(vehicles)),
         Group("Customers", tuple(customers)),
-        Group("Parts, serials and batches", tuple(_piece(piece) for piece in finds.pieces)),
+        Group("Parts", tuple(Found(_line(p.number, p.title, p.supplier), a_part(p.id)) for p in finds.parts)),
+        Group("Issued, by number, serial or batch", tuple(_piece(piece) for piece in finds.pieces)),
         Group("Tools", tuple(_tool(tool) for tool in finds.tools)),
     )
     return tuple(group for group in listed if group.found)

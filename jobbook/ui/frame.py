@@ -30,6 +30,7 @@ from jobbook.ui.shop.appearance import AppearancePage
 from jobbook.ui.shop.backup import BackupPage
 from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.shop.part import Part
+from jobbook.ui.shop.parts import PartsPage
 from jobbook.ui.shop.people import PeoplePage
 from jobbook.ui.shop.specifications import SpecificationsPage
 from jobbook.ui.shop.specifications_presenter import figures_of_the_methods
@@ -109,6 +110,7 @@ def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> Sho
     parts: dict[str, Part] = {
         _tr("People"): PeoplePage(setting),
         _tr("Tools"): ToolsPage(setting),
+        _tr("Parts"): PartsPage(setting),
         _tr("Specifications"): SpecificationsPage(setting, figures_of_the_methods()),
         _tr("Workshop"): WorkshopPage(setting),
         _tr("Backup"): BackupPage(setting),

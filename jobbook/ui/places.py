@@ -6,7 +6,7 @@ JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
 LIST, NEW, ONE, CALL, PAPER = "list", "new", "one", "call", "paper"
 CUSTOMER, CUSTOMERS = "customer", "customers"  # pages of the room of vehicles
 TODAY, LOOKING_BACK = "today", "looking back"
-TOOLS, BACKUP = "tools", "backup"  # parts of the shop
+TOOLS, PARTS, BACKUP = "tools", "parts", "backup"  # parts of the shop
 
 
 @dataclass(frozen=True)
@@ -37,6 +37,11 @@ def a_customer(number: int) -> Place:
 def a_tool(number: str) -> Place:
     """The card of one tool, in the shop."""
     return Place(SHOP, LIST, 0, TOOLS, (("number", number),))
+
+
+def a_part(number: int) -> Place:
+    """The card of one part that the shop knows."""
+    return Place(SHOP, LIST, 0, PARTS, (("part", str(number)),))
 
 
 def a_figure(name: str, **given: str) -> Place:

@@ -41,7 +41,6 @@ def million_book(place: Path, jobs: int) -> Store:
         _fill(raw, jobs, entry)
         for sql in made:
             raw.execute(sql)
-        raw.execute("ANALYZE")
         raw.commit()
     return store
 
