@@ -24,7 +24,7 @@ from jobbook.services.phrases import all_of
 from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.sheets import Ask, Choice
 from jobbook.services.stand_records import judged_stands, stands_of
-from jobbook.services.work.figures import specifications_of
+from jobbook.services.work.figures import figures_for
 
 HEIGHTS = Act("measure", what="heights")
 TOLD = (TEST, FINDING, UNDONE)
@@ -68,7 +68,7 @@ def diagnosis(book: OpenBook, number: int) -> Diagnosis:
     """Read it. Raises NotFound."""
     with book.store.read() as reading:
         job, shop, tools = reading.jobs.get(number), reading.shop(), tuple(reading.tools.all())
-        around = Surroundings(specifications_of(reading, number), tools, shop)
+        around = Surroundings(figures_for(reading, job), tools, shop)
         entries = reading.journal.entries(job=number, kind=TOLD)
         stands, codes = stands_of(reading, number), tuple(reading.fault_codes(number))
         return Diagnosis(

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from jobbook.core.heights import shown
+from jobbook.core.jobs import Job
 from jobbook.core.people import Shop
 from jobbook.core.specifications import Specification
 from jobbook.core.tools import Tool
@@ -11,7 +12,7 @@ from jobbook.services.alignment import Answered, GeometryReading, geometry_answe
 from jobbook.services.heights import Surroundings
 from jobbook.services.opened import OpenBook
 from jobbook.services.replay import kept_acts, work_entries
-from jobbook.services.work.figures import specifications_of
+from jobbook.services.work.figures import figures_for
 
 
 @dataclass(frozen=True)
@@ -24,7 +25,6 @@ class GeometryOfJob:
     tools: tuple[Tool, ...]
     shop: Shop
     names: Mapping[str, str]
-    released: bool
 
     def name(self, person: str) -> str:
         return self.names.get(person, person)
@@ -41,13 +41,13 @@ def heights_words(one: GeometryReading, unit: str) -> str:
     return f"at {read} {unit} (read {one.heights.phase})"
 
 
-def geometry_of_job(book: OpenBook, number: int) -> GeometryOfJob:
-    """Read it. Raises NotFound."""
+def geometry_of_job(book: OpenBook, job: Job) -> GeometryOfJob:
+    """Read it."""
     with book.store.read() as reading:
-        job, shop, tools = reading.jobs.get(number), reading.shop(), tuple(reading.tools.all())
-        known = specifications_of(reading, number)
-        kept = kept_acts(work_entries(reading, number))
+        shop, tools = reading.shop(), tuple(reading.tools.all())
+        known = figures_for(reading, job)
+        kept = kept_acts(work_entries(reading, job.number))
         names = {person.id: person.name for person in reading.people.all()}
     around = Surroundings(known, tools, shop)
     read, said = geometry_readings(kept, around), geometry_answers(kept)
-    return GeometryOfJob(read, said, known, tools, shop, names, bool(job.released_at))
+    return GeometryOfJob(read, said, known, tools, shop, names)

@@ -8,7 +8,7 @@ import pytest
 from jobbook.core.errors import Refused
 from jobbook.core.tools import Tool
 from jobbook.paperwork.geometry import geometry_block
-from jobbook.services import shop, work
+from jobbook.services import desk, shop, work
 from jobbook.services.alignment import before_and_after, excuse_geometry, keep_geometry
 from jobbook.services.alignment_words import angles_words, following_words, judged_angles, rows, verdict_of
 from jobbook.services.diagnosing import measure_heights
@@ -39,7 +39,7 @@ def limited(at):
 
 
 def geometry(there):
-    return geometry_of_job(there.book, there.job)
+    return geometry_of_job(there.book, desk.get_job(there.book, there.job))
 
 
 def kept(there, what="set", **given):

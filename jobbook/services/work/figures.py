@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from functools import reduce
 
+from jobbook.core.jobs import Job
 from jobbook.core.specifications import Day, Specification
 from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act, Figure, Joint
@@ -34,11 +35,15 @@ def as_of(state: State, today: date) -> State:
 
 
 def specifications_of(reading: Book, job: int) -> tuple[Specification, ...]:
+    """The figures of a job by its number, see `figures_for`."""
+    return figures_for(reading, reading.jobs.get(job))
+
+
+def figures_for(reading: Book, there: Job) -> tuple[Specification, ...]:
     """The figures of a job: those in force today, or those that were when it was released, also of the variant that
     the vehicle was taken for then. What is entered later never changes what a job was done with."""
-    there = reading.jobs.get(job)
     variant = reading.vehicles.get(there.vehicle_id).variant
-    releases = reading.journal.entries(job=job, kind="released/1") if there.stage == "released" else []
+    releases = reading.journal.entries(job=there.number, kind="released/1") if there.stage == "released" else []
     if not releases:
         return tuple(reading.specifications.for_variant(variant)) if variant else ()
     released = releases[-1]

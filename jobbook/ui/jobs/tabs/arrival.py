@@ -11,7 +11,7 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.readings import add_odometer
 from jobbook.services.sheets import Ask, Fact, JobSheet, Option, Staff
 from jobbook.services.vehicles import vehicle
-from jobbook.ui.jobs.tabs import handed_in
+from jobbook.ui.jobs.tabs import handed_in, variant
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 from jobbook.ui.moments import day_and_hour, thousands
 
@@ -30,6 +30,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
             handed_in.block(book, sheet.number),
             _heights(sheet.staffs, sheet.heights_from),
             _odometers(there.odometers, there.vehicle.distance_unit),
+            *variant.blocks(book, job.vehicle_id, bool(job.released_at)),
             _moving(book, sheet.number),
         )
     )
@@ -113,6 +114,8 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
         return f"Odometer {given['value'].strip()} {given['unit']}"
     if deed.key == handed_in.KEY:
         return handed_in.keep(book, by, job, deed, given)
+    if deed.key == variant.KEY:
+        return variant.keep(book, by, desk.get_job(book, job).vehicle_id, given)
     if deed.key == "move":
         acts = given["acts"].split(",")
         return moving.move(book, by.signer or by.who, job, acts, _job_number(given["to"]), given["reason"]).words

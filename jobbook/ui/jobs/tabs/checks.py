@@ -32,7 +32,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     blocks = (
         _ends("Loose now", sheet.loose_now, "Nothing is loose."),
         _ends("Still to do", sheet.still_to_do, "Nothing is left to do."),
-        geometry.block(book, sheet.number),
+        geometry.block(book, job),
     )
     if job.released_at:
         said = f"Released {day_and_hour(job.released_at)} by {name_of(book, job.released_by)}"

@@ -4,6 +4,7 @@ at; or why it was not set here."""
 from dataclasses import replace
 
 from jobbook.core.drawing import Drawing, geometry_drawing, mark_of_answer
+from jobbook.core.jobs import Job
 from jobbook.services import work
 from jobbook.services.alignment import FOUND, GeometryReading, before_and_after, excuse_geometry, keep_geometry
 from jobbook.services.alignment_answers import typed_answer
@@ -23,7 +24,7 @@ REASON = Ask("reason", "Why it is corrected")
 WIDTH, COLUMNS = 464.0, 2  # in points, as wide as a tab of the smallest window
 
 
-def block(book: OpenBook, job: int) -> Block:
+def block(book: OpenBook, job: Job) -> Block:
     there = geometry_of_job(book, job)
     lines = tuple(_line(there, one) for one in reversed(there.readings))
     answers = tuple(
@@ -35,7 +36,7 @@ def block(book: OpenBook, job: int) -> Block:
         )
         for one in there.answers
     )
-    deeds = () if there.released else _deeds(there)
+    deeds = () if job.released_at else _deeds(there)
     return Block(TITLE, (*lines, *answers), nothing=NOTHING, deeds=deeds, drawing=_drawing(there))
 
 

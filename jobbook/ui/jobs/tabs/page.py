@@ -16,6 +16,7 @@ from jobbook.ui.moments import beside
 from jobbook.ui.paint import DrawingWidget, MarkLabel
 
 CELL_WIDTH = look.UNIT * 9
+WIDE_CELL = look.UNIT * 20  # for words
 DRAWN_FACTOR = 1.5  # a drawing's letters are then as large as the words beside it
 
 
@@ -78,7 +79,7 @@ class TabPage(QWidget):
         if block.drawing is not None:
             place.addWidget(DrawingWidget(block.drawing, DRAWN_FACTOR))
         for line in block.lines:
-            self._add_line(line, place)
+            self._add_line(line, place, _width(block))
         if not block.lines and not block.facts and block.nothing:
             place.addWidget(label(block.nothing, "soft", wrap=True))
         if block.deeds:
@@ -90,10 +91,10 @@ class TabPage(QWidget):
     def _heading(self, block: Block) -> QBoxLayout:
         line = controls.row(label(block.title, "heading"), 1, gap=0)
         for words in block.headings:
-            line.addWidget(_cell(words, "heading"))
+            line.addWidget(_cell(words, "heading", _width(block)))
         return line
 
-    def _add_line(self, line: Line, place: QVBoxLayout) -> None:
+    def _add_line(self, line: Line, place: QVBoxLayout, cell_width: int) -> None:
         row = controls.row()
         holder = controls.holding(row)
         row.setContentsMargins(0, look.UNIT // 4, 0, look.UNIT // 4)
@@ -107,7 +108,7 @@ class TabPage(QWidget):
         for deed in line.deeds:
             row.addWidget(self._button(deed, place, line.words, holder), 0, Qt.AlignmentFlag.AlignTop)
         for cell in line.cells:
-            row.addWidget(_cell(cell, ""), 0, Qt.AlignmentFlag.AlignTop)
+            row.addWidget(_cell(cell, "", cell_width), 0, Qt.AlignmentFlag.AlignTop)
         if line.at:
             row.addWidget(label(beside(line.at, self._today()), "soft"), 0, Qt.AlignmentFlag.AlignTop)
         place.addWidget(holder)
@@ -177,9 +178,13 @@ class TabPage(QWidget):
         self._refusal.setVisible(bool(sentence))
 
 
-def _cell(words: str, role: str) -> QWidget:
-    made = label(words, role)
-    made.setFixedWidth(CELL_WIDTH)
+def _width(block: Block) -> int:
+    return WIDE_CELL if block.wide else CELL_WIDTH
+
+
+def _cell(words: str, role: str, width: int) -> QWidget:
+    made = label(words, role, wrap=width == WIDE_CELL)
+    made.setFixedWidth(width)
     made.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
     return made
 

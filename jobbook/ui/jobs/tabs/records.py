@@ -50,7 +50,8 @@ class Line:
 
 @dataclass(frozen=True)
 class Block:
-    """A part of a tab under its heading. `nothing` is said where there is no line yet; `drawing` stands under it."""
+    """A part of a tab under its heading. `nothing` is said where there is no line yet; `drawing` stands under it.
+    `wide`: its cells hold words and not figures alone."""
 
     title: str
     lines: tuple[Line, ...] = ()
@@ -59,6 +60,7 @@ class Block:
     nothing: str = ""
     deeds: tuple[Deed, ...] = ()
     drawing: Drawing | None = None
+    wide: bool = False
 
 
 @dataclass(frozen=True)
