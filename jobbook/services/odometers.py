@@ -1,5 +1,6 @@
 """Odometer readings as they are kept: as read, with the reason where the counter begins anew, or unknown."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from jobbook.core.errors import Refused
@@ -45,6 +46,12 @@ def distances_of(reading: Book, vehicle: int) -> Distances:
     number = reading.vehicles.kept_of(vehicle)
     readings = tuple(reading.vehicles.odometers(number))
     return Distances(readings, tuple(reading.vehicles.unread(number)), true_distance(readings))
+
+
+def true_at_each(readings: Sequence[Odometer]) -> dict[int, Distance]:
+    """How far the vehicle had truly run at each reading, by the entry of the reading; the newest reading first."""
+    reckoned = ((one.entry, true_distance(readings[place:])) for place, one in enumerate(readings))
+    return {entry: true for entry, true in reckoned if true is not None}
 
 
 def read_odometer(typed: str) -> int:

@@ -12,13 +12,12 @@ from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Party
 from jobbook.services.handed_in import handed_in
 from jobbook.services.papers import agreeing
-from jobbook.services.papers.gathered import ERASED, JobFacts, distance, moment
+from jobbook.services.papers.gathered import ERASED, JobFacts, moment, odometer
 from jobbook.services.papers.joint_stories import Sources
 from jobbook.services.papers.measured import heights
 from jobbook.services.papers.shared import identity, issue_of
 from jobbook.services.permission_records import Agreed
 from jobbook.services.profiles import profile_of
-from jobbook.services.readings import read_when
 
 
 def arrival(reading: Book, facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Arrival:
@@ -81,7 +80,7 @@ def _state(facts: JobFacts, handed: HandedIn) -> tuple[tuple[str, str], ...]:
     air = f"no air at {', '.join(flat)}" if flat else "no corner without air was seen"
     return (
         ("Arrived", ARRIVALS.get(job.arrival, job.arrival)),
-        ("Odometer", distance(read_when(facts.odometers, "in"))),
+        ("Odometer", odometer(facts, "in")),
         ("Condition", agreeing.said(job.condition)),
         ("Fuel", job.fuel),
         ("Load", job.load),

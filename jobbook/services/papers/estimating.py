@@ -8,11 +8,10 @@ from jobbook.paperwork.estimate import Estimate, EstimateLine
 from jobbook.paperwork.issue import Party
 from jobbook.services.estimate import default_terms
 from jobbook.services.papers import agreeing
-from jobbook.services.papers.gathered import ERASED, JobFacts, day, distance, moment
+from jobbook.services.papers.gathered import ERASED, JobFacts, day, moment, odometer
 from jobbook.services.papers.shared import identity, issue_of, title
 from jobbook.services.permission_records import Agreed
 from jobbook.services.profiles import profile_of
-from jobbook.services.readings import read_when
 
 
 def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Estimate:
@@ -48,7 +47,7 @@ def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
 def _visit(facts: JobFacts) -> tuple[tuple[str, str], ...]:
     return (
         ("Taken in", moment(facts.job.opened_at)),
-        ("Odometer", distance(read_when(facts.odometers, "in"))),
+        ("Odometer", odometer(facts, "in")),
         ("Pays", agreeing.said(facts.job.payer_name) or facts.job.payer),
     )
 

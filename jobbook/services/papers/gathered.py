@@ -1,25 +1,27 @@
 """Everything about a job that a paper may speak of, gathered in one reading."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
 
 from jobbook.core.files import KeptFile
 from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
 from jobbook.core.journal import Entry
+from jobbook.core.odometers import Distance, kilometres
 from jobbook.core.parts import Piece
 from jobbook.core.people import Shop
 from jobbook.core.specifications import Specification
 from jobbook.core.stands import Stand
 from jobbook.core.tools import Tool
-from jobbook.core.vehicles import Customer, Odometer, Vehicle
+from jobbook.core.vehicles import Customer, Odometer, Unread, Vehicle
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
 from jobbook.services.moving import Moved, moved_of
+from jobbook.services.odometers import true_at_each, true_words
 from jobbook.services.permission_records import NOTHING_AGREED, Agreed, agreed
-from jobbook.services.readings import odometers_of
+from jobbook.services.readings import odometers_of, read_when
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.stand_records import stands_of
 from jobbook.services.work.figures import specifications_of
@@ -59,6 +61,8 @@ class JobFacts:
     moved: tuple[Moved, ...] = ()
     files: tuple[KeptFile, ...] = ()
     agreed: Agreed = NOTHING_AGREED
+    unread: tuple[Unread, ...] = ()  # the times at which the odometer could not be read
+    true: Mapping[int, Distance] = field(default_factory=dict)  # the true distance at each reading, by its entry
 
     @cached_property
     def moments(self) -> tuple[Moment, ...]:
@@ -85,7 +89,7 @@ def gather(reading: Book, number: int) -> JobFacts:
     return JobFacts(
         reading.shop(),
         job,
-        reading.vehicles.get(job.vehicle_id),
+        _as_it_was(reading, job),
         reading.customers.get(job.customer_id) if job.customer_id else None,
         kept_acts(entries),
         tuple(reading.pieces.of_job(number)),
@@ -103,7 +107,17 @@ def gather(reading: Book, number: int) -> JobFacts:
         moved_of(reading, number),
         tuple(reading.files.of_job(number)),
         agreed(reading, number),
+        tuple(one for one in reading.vehicles.unread(job.vehicle_id) if one.job == number),
+        true_at_each(reading.vehicles.odometers(job.vehicle_id)),
     )
+
+
+def _as_it_was(reading: Book, job: Job) -> Vehicle:
+    """The vehicle with the plate that it bore when the job ended: a later owner's plate is on no paper of this one."""
+    there = reading.vehicles.get(job.vehicle_id)
+    ended = job.released_at[:10]
+    then = next((one for one in reading.vehicles.plates(there.id) if one.since <= ended and one.until > ended), None)
+    return there if then is None or job.stage != "released" else replace(there, plate=then.plate)
 
 
 def _corrections(entries: list[Entry]) -> tuple[tuple[Entry, Entry], ...]:
@@ -123,6 +137,19 @@ def moment(iso: str) -> str:
 
 def hour(iso: str) -> str:
     return f"{datetime.fromisoformat(iso):%H:%M}" if iso else ""
+
+
+def odometer(facts: JobFacts, *whats: str) -> str:
+    """The newest reading of the first of these kinds, with the true distance where the counter began anew once; or that
+    it could not be read, and why."""
+    found = read_when(facts.odometers, *whats)
+    unread = next((one for what in whats for one in facts.unread if one.what == what), None)
+    if found is None:
+        return f"unknown: {unread.why}" if unread is not None else ""
+    true = facts.true.get(found.entry)
+    if true is None or (true.known == "exact" and true.km == kilometres(found.value, found.unit)):
+        return distance(found)
+    return f"{distance(found)}; true distance {true_words(true, found.unit)}"
 
 
 def distance(reading: Odometer | None) -> str:

@@ -13,7 +13,7 @@ from jobbook.paperwork.issue import Party
 from jobbook.paperwork.parts import OldPart
 from jobbook.services.papers.agreeing import parts_back
 from jobbook.services.papers.aligned import geometry
-from jobbook.services.papers.gathered import ERASED, JobFacts, day, distance
+from jobbook.services.papers.gathered import ERASED, JobFacts, day, odometer
 from jobbook.services.papers.joint_stories import Sources, joint_stories, plain_row
 from jobbook.services.papers.measured import heights
 from jobbook.services.papers.shared import (
@@ -27,7 +27,6 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
-from jobbook.services.readings import read_when
 
 AT_THE_DESK = {"alignment": "align", "sensors": "calibrate driver_assistance", "lamps": "calibrate headlamps"}
 
@@ -42,8 +41,8 @@ def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
         title=f"{title(facts)}: {'done' if facts.release else 'work in hand'}",
         customer=_party(facts),
         identity=identity(facts),
-        odometer_in=distance(read_when(facts.odometers, "in")),
-        odometer_out=distance(read_when(facts.odometers, "out")),
+        odometer_in=odometer(facts, "in"),
+        odometer_out=odometer(facts, "out"),
         arrived=ARRIVALS.get(facts.job.arrival, facts.job.arrival),
         concerns=concerns(facts),
         parts=fitted_parts(facts),

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from jobbook.core.jobs import Test as Tested
-from jobbook.core.odometers import kilometres
+from jobbook.core.odometers import in_unit, kilometres
 from jobbook.core.parts import Piece
+from jobbook.core.vehicles import Odometer
 from jobbook.db.store import Book
 from jobbook.paperwork.codes import Test
 from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
@@ -14,7 +15,7 @@ from jobbook.paperwork.parts import Tool
 from jobbook.services.jobsheet import UNSIGNED
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.filed import code_rows
-from jobbook.services.papers.gathered import JobFacts, day, distance, gather, grouped, moment
+from jobbook.services.papers.gathered import JobFacts, day, gather, grouped, moment, odometer
 from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
 from jobbook.services.papers.measured import heights, stand_for_paper, stand_tests
 from jobbook.services.papers.shared import (
@@ -107,7 +108,7 @@ def _fitting(facts: JobFacts, piece: Piece) -> Fitting:
         piece.serial or piece.batch,
         corner_of(piece),
         f"{day(at)}, by {by or 'not recorded'}, job {facts.job.number}",
-        distance(read_when(facts.odometers, "out", "in")),
+        odometer(facts, "out", "in"),
         ", ".join(filter(None, (piece.supplier, piece.delivery_note and f"delivery note {piece.delivery_note}"))),
         piece.purchase_invoice,
         "",
@@ -128,7 +129,7 @@ def _failure(facts: JobFacts, earlier: Earlier) -> Failure:
         noticed="",
         reported=day(facts.job.opened_at),
         removed=moment(came_off.act.at) if came_off else "",
-        odometer=distance(read_when(facts.odometers, "in")),
+        odometer=odometer(facts, "in"),
         in_service=_in_service(facts, earlier),
         term="",
         where_it_is=where_it_lies(facts, earlier.piece.serves),
@@ -144,13 +145,24 @@ def _in_service(facts: JobFacts, earlier: Earlier) -> str:
     fitted, failed = read_when(earlier.facts.odometers, "out", "in"), read_when(facts.odometers, "in")
     if fitted is None or failed is None:
         return f"{days} days, distance not known"
-    if kilometres(failed.value, failed.unit) < kilometres(fitted.value, fitted.unit):
-        return f"{days} days, distance not known: the odometer reads less than before"
+    return f"{days} days, {_run(facts, fitted, failed)}"
+
+
+def _run(facts: JobFacts, fitted: Odometer, failed: Odometer) -> str:
+    """The distance between two readings: as read, or reckoned where the counter began anew in between."""
+    then, now = facts.true.get(fitted.entry), facts.true.get(failed.entry)
+    read = kilometres(failed.value, failed.unit) - kilometres(fitted.value, fitted.unit)
+    if then is not None and now is not None and now.km - then.km != read:
+        if now.known == "unknown" != then.known:
+            return "distance not known: the counter began anew in between"
+        least = "at least " if now.known == "at least" else ""
+        if now.km > then.km:
+            return f"{least}{grouped(in_unit(now.km - then.km, failed.unit))} {failed.unit}"
+    if read < 0:
+        return "distance not known: the odometer reads less than before"
     if fitted.unit == failed.unit:
-        run, unit = failed.value - fitted.value, failed.unit
-    else:
-        run, unit = round(kilometres(failed.value, failed.unit) - kilometres(fitted.value, fitted.unit)), "km"
-    return f"{days} days, {grouped(run)} {unit}"
+        return f"{grouped(failed.value - fitted.value)} {failed.unit}"
+    return f"{grouped(round(read))} km"
 
 
 def _pieces(facts: JobFacts) -> tuple[PieceRow, ...]:

@@ -182,7 +182,7 @@ def keep(book: OpenBook, who: Person, number: int, deed: Deed, given: Answers) -
             return _sent(ownership.correct_vin(book, who, number, said["vin"], said["reason"]))
         case "merge":
             merging.merge_vehicles(book, who, _meant(book, said["other"], number).id, number, said["reason"])
-        case "odometer":
+        case odometer_block.CORRECT:
             odometer_block.keep(book, who, deed, said)
     return ""
 

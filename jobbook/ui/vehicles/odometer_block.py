@@ -12,16 +12,17 @@ from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line
 from jobbook.ui.moments import thousands
 
 WHEN = {"in": "on arrival", "out": "when it left", "test": "on the road test", "stated": "as stated, not read"}
+CORRECT = "odometer wrong"
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 
 
-def block(told: Distances, unit: str) -> Block:
+def block(told: Distances, unit: str, deeds: tuple[Deed, ...] = ()) -> Block:
     """The readings, the newest first, with what can be put right in each."""
     dated = [(one.at, _reading(one)) for one in told.readings] + [(one.at, _unread(one)) for one in told.unread]
     lines = tuple(line for _, line in sorted(dated, key=lambda pair: pair[0], reverse=True))
     true = true_words(told.true, unit)
     facts = (Fact("True distance", true, strong=True),) if true else ()
-    return Block("Odometer", lines, facts, nothing="No reading yet.")
+    return Block("Odometer", lines, facts, nothing="No reading yet.", deeds=deeds)
 
 
 def _reading(one: Odometer) -> Line:
@@ -33,7 +34,7 @@ def _reading(one: Odometer) -> Line:
         *reset_asks(one),
     )
     return Line(both_units(one.value, one.unit), said, at=one.at,
-                deeds=(Deed("odometer", "Correct…", asks, of=str(one.entry)),))  # fmt: skip
+                deeds=(Deed(CORRECT, "Correct…", asks, of=str(one.entry)),))  # fmt: skip
 
 
 def _began(one: Odometer) -> str:

@@ -20,7 +20,7 @@ def test_a_concern_and_a_reading_are_added_to_the_arrival(there):
     presenter.do(deed(seen, "arrival", "odometer"), {"value": "128 414", "unit": "km", "what": "test", "note": ""})
     lines = [line.words for block in seen.tabs["arrival"].blocks for line in block.lines]
     assert "“It also squeaks.”" in lines
-    assert "128\u202f414 km" in lines
+    assert "128\u202f414 km (79\u202f793 mi)" in lines
 
 
 def test_a_test_that_was_not_done_needs_its_reason_and_never_looks_done(there):

@@ -5,18 +5,14 @@ from decimal import Decimal
 from jobbook.core.errors import Refused
 from jobbook.core.heights import shown
 from jobbook.core.jobs import ARRIVALS, Concern, Job
-from jobbook.core.vehicles import Odometer
 from jobbook.services import desk, moving
 from jobbook.services.opened import OpenBook
-from jobbook.services.readings import add_odometer
 from jobbook.services.sheets import Ask, Fact, JobSheet, Option, Staff
 from jobbook.services.vehicles import vehicle
-from jobbook.ui.jobs.tabs import handed_in, variant
+from jobbook.ui.jobs.tabs import handed_in, odometers, people_of_job, variant
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
-from jobbook.ui.moments import day_and_hour, thousands
+from jobbook.ui.moments import day_and_hour
 
-READ_WHEN = {"in": "at arrival", "out": "at release", "test": "at the road test", "stated": "as stated, not read"}
-UNITS = (Option("km", "km"), Option("mi", "mi"))
 ERASED = "(erased)"
 
 
@@ -26,10 +22,11 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     return TabSheet(
         (
             _concerns(job.concerns),
-            Block("As taken in", facts=_facts(job, there.customer.name if there.customer else "")),
+            people_of_job.block(book, sheet.number),
+            Block("As taken in", facts=_facts(job)),
             handed_in.block(book, sheet.number),
             _heights(sheet.staffs, sheet.heights_from),
-            _odometers(there.odometers, there.vehicle.distance_unit),
+            odometers.block(book, there.vehicle.id, there.vehicle.distance_unit),
             *variant.blocks(book, job.vehicle_id, bool(job.released_at)),
             _moving(book, sheet.number),
         )
@@ -42,13 +39,10 @@ def _concerns(concerns: tuple[Concern, ...]) -> Block:
     return Block("Concerns, in the customer's words", lines, deeds=(add,))
 
 
-def _facts(job: Job, customer: str | None) -> tuple[Fact, ...]:
+def _facts(job: Job) -> tuple[Fact, ...]:
     told = (
         ("Taken in", day_and_hour(job.opened_at)),
-        ("Customer", ERASED if customer is None else customer),
         ("Arrived", ARRIVALS.get(job.arrival, job.arrival)),
-        ("Brought by", ERASED if job.brought_by is None else job.brought_by),
-        ("Pays", job.payer),
         ("Promised", day_and_hour(job.promised)),
         ("Condition", job.condition),
         ("Fuel", job.fuel),
@@ -65,25 +59,6 @@ def _heights(staffs: tuple[Staff, ...], heights_from: str) -> Block:
 
 def _shown(staff: Staff) -> str:
     return shown(Decimal(staff.before), staff.unit) if staff.before else "not measured"
-
-
-def _odometers(readings: tuple[Odometer, ...], unit: str) -> Block:
-    lines = tuple(
-        Line(
-            f"{thousands(reading.value)} {reading.unit}",
-            " · ".join(filter(None, (READ_WHEN.get(reading.what, reading.what), reading.note))),
-            at=reading.at,
-        )
-        for reading in readings
-    )
-    kinds = tuple(Option(what, words) for what, words in READ_WHEN.items() if what != "out")
-    asks = (
-        Ask("value", "Odometer, as read", "number"),
-        Ask("unit", "Unit", "choice", UNITS, value=unit),
-        Ask("what", "Read", "choice", kinds),
-        Ask("note", "Note", required=False),
-    )
-    return Block("Odometer", lines, nothing="No reading yet.", deeds=(Deed("odometer", "Another reading…", asks),))
 
 
 def _moving(book: OpenBook, job: int) -> Block:
@@ -109,9 +84,10 @@ def _moving(book: OpenBook, job: int) -> Block:
 
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    if deed.key == "odometer":
-        add_odometer(book, by.who, job, given["value"], given["unit"], given["what"], given["note"])
-        return f"Odometer {given['value'].strip()} {given['unit']}"
+    if deed.key in (odometers.ADD, odometers.CORRECT):
+        return odometers.keep(book, by, job, deed, given)
+    if deed.key == people_of_job.KEY:
+        return people_of_job.keep(book, by, job, given)
     if deed.key == handed_in.KEY:
         return handed_in.keep(book, by, job, deed, given)
     if deed.key == variant.KEY:

@@ -1,0 +1,41 @@
+"""Four people of a job: who brought the vehicle, whose it is, who may allow work, who pays."""
+
+from jobbook.services import parties
+from jobbook.services.customers import customer
+from jobbook.services.desk import get_job
+from jobbook.services.opened import OpenBook
+from jobbook.services.sheets import Ask, Fact, Option
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
+from jobbook.ui.jobs.take_in_asks import PAYERS
+
+KEY = "people"
+ERASED = "(erased)"
+
+
+def block(book: OpenBook, number: int) -> Block:
+    job, told = get_job(book, number), parties.parties(book, number)
+    named = customer(book, job.customer_id).customer.name if job.customer_id else "not recorded"
+    pays = told.payer if told.payer == "customer" else ", ".join(filter(None, (told.payer, told.payer_name)))
+    said = (
+        ("Customer", ERASED if named is None else named),
+        ("Brought by", told.brought_by),
+        ("Belongs to", told.owner),
+        ("May allow work", told.may_authorise),
+        ("Pays", pays),
+    )
+    facts = tuple(Fact(title, value or "not recorded", strong=False) for title, value in said)
+    payers = tuple(Option(payer, payer) for payer in PAYERS)
+    asks = (
+        Ask("brought_by", "Brought by, if not the customer", required=False, value=job.brought_by or ""),
+        Ask("may_authorise", "May allow work, if not the customer", required=False, value=job.may_authorise or ""),
+        Ask("payer", "Who pays", "list", payers, value=job.payer),
+        Ask("payer_name", "Payer by name, if not the customer", required=False, value=job.payer_name or ""),
+    )
+    other = Deed(KEY, "Other people…", asks, explain="What was said at arrival stays readable in the book.")
+    return Block("People", facts=facts, deeds=(other,))
+
+
+def keep(book: OpenBook, by: Signing, job: int, given: Answers) -> str:
+    said = {key: given[key].strip() for key in ("brought_by", "may_authorise", "payer", "payer_name")}
+    parties.keep_parties(book, by.who, job, **said)
+    return "The people of this job"
