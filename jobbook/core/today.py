@@ -27,8 +27,8 @@ class Due:
 
 def state_of(one: Due, now: datetime) -> str:
     """How urgent it is. A day is overdue when it is over, a time when it has passed."""
-    if one.kind == "clock":
-        return "overdue"
+    if one.kind in ("clock", "backup"):
+        return "overdue"  # they are told of only when they are
     moment = now.strftime("%Y-%m-%dT%H:%M")
     if one.due:
         passed = one.due < moment if "T" in one.due else one.due < moment[:10]

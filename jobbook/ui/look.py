@@ -6,7 +6,7 @@ from functools import cache
 from importlib.resources import as_file, files
 from string import Template
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -194,6 +194,7 @@ def as_role(widget: QWidget, role: str) -> None:
     widget.setProperty("role", role)
     widget.style().unpolish(widget)
     widget.style().polish(widget)
+    QCoreApplication.sendEvent(widget, QEvent(QEvent.Type.StyleChange))  # a frame looks at its padding only then
 
 
 def px(mm: float, dots_per_inch: float) -> int:

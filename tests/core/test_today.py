@@ -26,6 +26,10 @@ def test_a_day_is_overdue_when_it_is_over_and_a_time_when_it_has_passed(due, sin
     assert state_of(Due("call", "x", due, since), NOW) == state
 
 
+def test_clock_and_backup_are_told_of_only_when_they_are_overdue():
+    assert state_of(Due("backup", "x", "", "2026-11-01"), NOW) == state_of(Due("clock", "x"), NOW) == "overdue"
+
+
 def test_a_vehicle_without_a_promise_is_not_overdue_however_long_it_stands():
     assert state_of(Due("job", "x", "", "2020-01-01"), NOW) == "open"
 

@@ -79,14 +79,14 @@ class BackupPage(Part):
     def _connect(self) -> None:
         self.back_up.clicked.connect(self.form.hand_in)
         self.form.handed_in.connect(self.presenter.back_up)
-        self.form.changed.connect(lambda _: self.said.clear())
+        self.form.changed.connect(lambda _: self.refuse(""))
         self.keep_days.clicked.connect(self.days.hand_in)
         self.days.handed_in.connect(self.presenter.keep_days)
-        self.days.changed.connect(lambda _: self.days_said.clear())
+        self.days.changed.connect(lambda _: self.refuse_days(""))
 
     def open(self) -> None:
-        self.said.clear()
-        self.days_said.clear()
+        self.refuse("")
+        self.refuse_days("")
         self.presenter.open()
         self.form.focus_first()
 
@@ -106,21 +106,22 @@ class BackupPage(Part):
             self.days.show_answers({"days": str(last.most_days)})
 
     def show_busy(self, busy: bool) -> None:
-        self.back_up.setEnabled(not busy)
         self.back_up.setText(self.tr("Backing up…") if busy else self.tr("Back up now"))
 
     def refuse(self, sentence: str) -> None:
         look.as_role(self.said, "error")
         self.said.setText(sentence)
+        self.said.setVisible(bool(sentence))
 
     def show_written(self, sentence: str) -> None:
+        self.refuse(sentence)
         look.as_role(self.said, "kept")
-        self.said.setText(sentence)
 
     def refuse_days(self, sentence: str) -> None:
         look.as_role(self.days_said, "error")
         self.days_said.setText(sentence)
+        self.days_said.setVisible(bool(sentence))
 
     def show_days_kept(self) -> None:
+        self.refuse_days(self.tr("Kept."))
         look.as_role(self.days_said, "kept")
-        self.days_said.setText(self.tr("Kept."))

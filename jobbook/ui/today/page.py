@@ -119,7 +119,7 @@ class TodayPage(Page):
             self.form.addWidget(form)
         self.form.setVisible(bool(asked))
         self.keep.setVisible(bool(asked))
-        self.said.clear()
+        self.refuse("")
         if asked:
             self.forms[kind].clear()
             self._changed(self.forms[kind])
@@ -127,7 +127,7 @@ class TodayPage(Page):
 
     def _changed(self, form: Form) -> None:
         """Only what belongs to the outcome is asked."""
-        self.said.clear()
+        self.refuse("")
         outcome = form.answers().get("outcome")
         for name, field in form.fields.items():
             field.setVisible(belongs(name, outcome))
@@ -173,12 +173,13 @@ class TodayPage(Page):
     def refuse(self, sentence: str) -> None:
         look.as_role(self.said, "error")
         self.said.setText(sentence)
+        self.said.setVisible(bool(sentence))
 
     def show_kept(self) -> None:
         if self._line is not None:
             self._show_form(self._line.due.kind)
+        self.refuse(self.tr("Kept."))
         look.as_role(self.said, "kept")
-        self.said.setText(self.tr("Kept."))
         self.table.setFocus()
 
     def show_busy(self, busy: bool) -> None:
