@@ -99,7 +99,7 @@ def _sums(record: Estimate, width: float) -> list[Flowable]:
         [Paragraph(typed(text), sheet.style("sum" if row == last else "figure")) for text in pair]
         for row, pair in enumerate(record.sums)
     ]
-    table = Table(cells, colWidths=[width - SUM_WIDTH, SUM_WIDTH])
+    table = Table(cells, colWidths=[width - SUM_WIDTH, SUM_WIDTH], splitInRow=20)
     line = ("LINEABOVE", (1, last), (1, last), sheet.THIN, sheet.colour("ink"))
     flush = [(f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT")]
     tight = [(f"{side}PADDING", (0, 0), (-1, -1), 2) for side in ("TOP", "BOTTOM")]

@@ -32,6 +32,7 @@ from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.parts import PartsPage
 from jobbook.ui.shop.people import PeoplePage
+from jobbook.ui.shop.prices import PricesPage
 from jobbook.ui.shop.specifications import SpecificationsPage
 from jobbook.ui.shop.specifications_presenter import figures_of_the_methods
 from jobbook.ui.shop.tools import ToolsPage
@@ -113,6 +114,7 @@ def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> Sho
         _tr("Parts"): PartsPage(setting),
         _tr("Specifications"): SpecificationsPage(setting, figures_of_the_methods()),
         _tr("Workshop"): WorkshopPage(setting),
+        _tr("Prices"): PricesPage(setting),
         _tr("Backup"): BackupPage(setting),
         _tr("Import and export"): ListsPage(setting),
         _tr("Phrases"): PhrasesPage(setting),

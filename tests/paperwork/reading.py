@@ -11,7 +11,8 @@ from jobbook.paperwork.answers import ANSWERS
 from jobbook.paperwork.typed import texts_of
 
 # Words of a closed set, which nobody types; the last stands in for a reading and prints only where there is none.
-FIXED = {*ANSWERS, "FL", "FR", "RL", "RR", "not measured"}
+MARKS = ("ring", "half", "disc", "double", "bar")
+FIXED = {*ANSWERS, *MARKS, "FL", "FR", "RL", "RR", "not measured", "estimate"}
 
 
 def pages(pdf: bytes) -> list[str]:
