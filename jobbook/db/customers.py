@@ -49,7 +49,7 @@ class Customers:
 
     def page(self, after: int | None = None, limit: int = 100, text: str = "") -> list[Customer]:
         """Customers, the newest first, after the id given; `text` finds by the beginnings of name and telephone."""
-        conditions, values = matching(self._rows, text, OF_CUSTOMER)
+        conditions, values = matching(self._rows, text, OF_CUSTOMER, ("customer",))
         values |= {"limit": limit} | ({"after": after} if after is not None else {})
         return [_customer(row) for row in self._rows.all(page_sql(CUSTOMER, "c.id", after, conditions), **values)]
 

@@ -12,6 +12,7 @@ SPELT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa
 MOST_WORDS = 8
 LONGEST = 64  # signs of a word that are looked at
 COMMON = 1000  # a word found this often is common
+NOTHING = "0 = 1"  # a word that nothing has: no row need be looked at
 OF_JOBS = ("job", "vehicle", "customer")
 
 
@@ -96,7 +97,9 @@ def typed_words(text: str) -> list[tuple[str, ...]]:
 def matching(
     rows: Rows, text: str, question: Question, kinds: tuple[str, ...] = OF_JOBS
 ) -> tuple[list[str], dict[str, Any]]:
-    """Conditions and their values, one for each typed word; costs one query, or none where nothing was typed."""
+    """Conditions and their values, one for each typed word; costs one query, or none where nothing was typed.
+
+    `kinds`: those of `found` that the question looks through; how often they have a word decides how it is asked."""
     typed = typed_words(text)
     if not typed:
         return [], {}
@@ -110,6 +113,8 @@ def matching(
     counts = [f"(SELECT COUNT(*) FROM ({one.format(w)}) AS hits) AS n{i}" for i, w in enumerate(ranges)]
     often = rows.first(f"SELECT {', '.join(counts)}", **values)
     assert often is not None
+    if 0 in often.values():
+        return [NOTHING], {}
     return [
         (question.common if often[f"n{index}"] == COMMON else question.rare).format(found=f"({found})")
         for index, found in enumerate(ranges)

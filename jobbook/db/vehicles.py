@@ -56,7 +56,7 @@ class Vehicles:
 
     def page(self, after: int | None = None, limit: int = 100, text: str = "") -> list[Vehicle]:
         """Vehicles, the newest first, after that id; `text` finds by VIN, its end, plate, make, model, customer."""
-        conditions, values = matching(self._rows, text, OF_VEHICLE)
+        conditions, values = matching(self._rows, text, OF_VEHICLE, ("vehicle", "customer"))
         values |= {"limit": limit} | ({"after": after} if after is not None else {})
         return [_vehicle(row) for row in self._rows.all(page_sql(VEHICLE, "v.id", after, conditions), **values)]
 
