@@ -20,6 +20,7 @@ from jobbook.services.permission_records import priced_of
 from jobbook.services.price_words import allowed_and_used
 from jobbook.services.readings import odometers_of
 from jobbook.services.replay import Kept, kept_acts, work_entries
+from jobbook.services.sheet_paper import as_paper
 from jobbook.services.sheet_tabs import tabs
 from jobbook.services.sheet_work import WorkFacts, act_note, card, find_open, step_rows
 from jobbook.services.sheets import BegunMethod, Blocked, Card, JobSheet, Unsigned
@@ -38,7 +39,8 @@ UNSIGNED = (
 def job_sheet(book: OpenBook, number: int, open_step: tuple[int, int] | None = None, who: str = "") -> JobSheet:
     """Everything that the job page shows. `open_step` is the step that is wanted open: (begun, number)."""
     with book.store.read() as reading:
-        return _sheet(book, reading, reading.jobs.get(number), open_step, who)
+        job = reading.jobs.get(number)
+        return as_paper(_sheet(book, reading, job, open_step, who), job)
 
 
 def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] | None, who: str) -> JobSheet:
@@ -128,7 +130,7 @@ def _what(state: State, kept: Kept) -> str:
 
 def _stage_words(job: Job, kept: tuple[Kept, ...], today: date) -> str:
     if job.stage == "released":
-        return f"from paper, {job.from_paper}" if job.from_paper else f"released {_when(job.released_at, today)}"
+        return f"released {_when(job.released_at, today)}"
     begun = next((k.act.at for k in kept if k.act.do == "begin"), "")
     return f"in work since {_when(begun, today)}" if begun else f"arrived {_when(job.opened_at, today)}"
 

@@ -252,4 +252,5 @@ class JobSheet:
     card: Card | None
     unsigned: tuple[Unsigned, ...]
     passing: Passing | None = None  # passed on, and not taken on yet
+    from_paper: str = ""  # number and day of the paper that an old job was taken from
     files: int = 0  # how many pictures and files it has

@@ -46,6 +46,15 @@ def test_an_old_job_stands_on_its_day_released_and_says_that_it_comes_from_paper
     assert sheet.held == ""
 
 
+def test_the_page_of_an_old_job_claims_nothing_that_nobody_wrote_down(at):
+    there = at("shop")
+    sheet = job_sheet(there.book, keyed(there, OLD))
+    assert [word.text for word in sheet.state] == ["not known: taken from paper"]
+    marks = {tab.key: tab.mark for tab in sheet.tabs}
+    assert {marks[key] for key in ("permission", "parts", "work")} == {"query"}
+    assert sheet.from_paper == "number 1188, 14 May 2019"
+
+
 def test_done_by_and_entered_by_and_both_times_stay_apart_in_every_entry(at):
     there = at("shop")
     there.job = keyed(there, replace(OLD, done_by=there.bram.id))

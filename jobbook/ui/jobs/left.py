@@ -162,7 +162,7 @@ class LeftPage(QFrame):
         self._heights_title.setText(self.tr("Heights, {where}").format(where=sheet.heights_from))
         self._sheet = sheet
         self._fit()
-        self.loose.show_ends(sheet.loose_now, sheet.still_to_do, today)
+        self.loose.show_ends(sheet.loose_now, sheet.still_to_do, today, not sheet.from_paper)
         self.held.show_words(sheet.held)
 
     def stand_beside(self, page: int) -> None:

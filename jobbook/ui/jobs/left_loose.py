@@ -61,13 +61,18 @@ class LooseEnds(QWidget):
         self._groups: list[list[LooseRow]] = [[], []]
         self._between: list[QWidget] = []
         self._shown: tuple[int, int, int] = (-1, -1, -1)
+        self._known = True
         self._lines = QVBoxLayout(self)
         self._lines.setContentsMargins(0, 0, 0, 0)
         self._lines.setSpacing(0)
         self._lines.setSizeConstraint(QLayout.SizeConstraint.SetNoConstraint)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
 
-    def show_ends(self, loose_now: Sequence[LooseEnd], still_to_do: Sequence[LooseEnd], today: date) -> None:
+    def show_ends(
+        self, loose_now: Sequence[LooseEnd], still_to_do: Sequence[LooseEnd], today: date, known: bool = True
+    ) -> None:
+        """Show them; where none is there, say so, or that nobody knows."""
+        self._known = known
         for row in (*self._groups[0], *self._groups[1]):
             row.hide()
             row.deleteLater()
@@ -118,7 +123,9 @@ class LooseEnds(QWidget):
         for title, group, count, tall in zip(titles, self._groups, shown, heights, strict=True):
             self._add_group(title, group, count, tall)
         if not any(self._groups):
-            self._put(label(self.tr("Nothing is loose and nothing is left to do."), "soft", wrap=True))
+            nothing = self.tr("Nothing is loose and nothing is left to do.")
+            unknown = self.tr("What was loose or left to do is not known.")
+            self._put(label(nothing if self._known else unknown, "soft", wrap=True))
         self._lines.addStretch(1)
 
     def _empty(self) -> None:

@@ -41,7 +41,7 @@ def _concerns(concerns: tuple[Concern, ...]) -> Block:
 
 def _facts(job: Job) -> tuple[Fact, ...]:
     told = (
-        ("Taken in", day_and_hour(job.opened_at)),
+        ("Taken in", job.from_paper or day_and_hour(job.opened_at)),
         ("Arrived", ARRIVALS.get(job.arrival, job.arrival)),
         ("Promised", day_and_hour(job.promised)),
         ("Condition", job.condition),
