@@ -11,6 +11,7 @@ from jobbook.ui.setting import Progress, Refusal
 
 Result = TypeVar("Result")
 READERS = 2
+FINDERS = 3  # a question that takes long holds up neither the next one nor the one after it
 
 
 class Task(QObject):
@@ -55,7 +56,7 @@ class TaskLanes(QObject):
         super().__init__(parent)
         self._writer = ThreadPoolExecutor(1, "writes the book")
         self._readers = ThreadPoolExecutor(READERS, "reads the book")
-        self._finder = ThreadPoolExecutor(1, "finds in the book")  # never behind slow work
+        self._finder = ThreadPoolExecutor(FINDERS, "finds in the book")  # never behind slow work
         self._finding: Future[Any] | None = None
         self._finished.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
         self._tasks: set[Task] = set()
