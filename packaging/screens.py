@@ -17,7 +17,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PIL import Image
 from PySide6.QtCore import QSettings
-from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QWidget
 
 from jobbook.core.people import Person
 from jobbook.services import work
@@ -26,17 +26,19 @@ from jobbook.services.jobs import jobs
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, last_kept, open_book
 from jobbook.services.people import all_people
+from jobbook.services.vehicles import vehicle
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window
 from jobbook.ui.jobs.job_page import ORDER, JobPage
 from jobbook.ui.jobs.work_adapter import AdapterForm
 from jobbook.ui.paint import DrawingWidget
-from jobbook.ui.places import JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_figure, a_job, a_vehicle
+from jobbook.ui.places import CUSTOMERS, FROM_PAPER, JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_customer, a_figure, a_job, a_vehicle
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.start.first_start import FirstStart
 from jobbook.ui.tasks import TaskLanes
+from jobbook.ui.vehicles.vehicle_page import VehiclePage
 from jobbook.ui.window import Window
 
 SIZES = ((1366, 768), (1920, 1080))
@@ -111,15 +113,34 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     released = next((row for row in rows if row.stage == "released"), rows[-1])
     yield "jobs", lambda: window.go(Place(JOBS))
     yield "take-in", lambda: window.go(TAKE_IN)
+    yield "from-paper", lambda: window.go(FROM_PAPER)
     yield "job", lambda: window.go(a_job(in_work.number))
+    yield "job-order", lambda: open_tab(window, in_work.number, "diagnosis")
     yield from job_tabs(window, released.number)
     yield "vehicles", lambda: window.go(Place(VEHICLES))
     yield "vehicle", lambda: window.go(a_vehicle(released.vehicle_id))
+    yield "vehicle-plates", lambda: (window.go(a_vehicle(released.vehicle_id)), plates_and_owners(window))
+    yield "customers", lambda: window.go(Place(VEHICLES, CUSTOMERS))
+    yield "customer", lambda: window.go(a_customer(vehicle(book, released.vehicle_id).vehicle.customer_id))
     yield "figures", lambda: window.go(a_figure("adapter", torque="110 N·m", **ADAPTER))
     yield "figures-toe", lambda: window.go(a_figure("toe", single_toe="0°10′", diameter="16 in"))
     yield "figures-stand", lambda: window.go(a_figure("leak-down", **STAND))
     yield from parts_of_the_shop(window)
     yield "lock", duty.lock
+
+
+def plates_and_owners(window: Window) -> None:
+    """Turn the page of the vehicle to its plates, owners and odometer."""
+    page = window.rooms[VEHICLES].page(a_vehicle(1).what)
+    assert isinstance(page, VehiclePage)
+    next(word for word in page.findChildren(QPushButton) if word.text().startswith("Plates")).click()
+
+
+def open_tab(window: Window, number: int, key: str) -> None:
+    window.go(a_job(number))
+    page = window.rooms[JOBS].page(a_job(number).what)
+    assert isinstance(page, JobPage)
+    page.right.open_tab(key)
 
 
 def job_tabs(window: Window, number: int) -> Iterator[Page]:
