@@ -56,8 +56,8 @@ def keep_vehicle(book: OpenBook, who: Person, changed: Vehicle, reason: str = ""
         look_at_vin(tx, tidy, "Nothing was changed")
         if before.vin not in ("", tidy.vin) and not reason.strip():
             raise Refused(
-                f"Nothing was changed: the VIN {before.vin} is the vehicle's identity. Say why it was wrong; papers "
-                "that left with it keep it."
+                f"Nothing was changed: the VIN {before.vin} is the vehicle's identity. A slip in it is put right "
+                "with its reason, by “VIN typed wrong…” under its plates; papers that left with it keep it."
             )
         tx.keep(replace(vehicle_draft(tidy), reason=reason.strip()))
     return tidy

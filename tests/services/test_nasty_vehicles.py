@@ -39,7 +39,7 @@ def test_a_vin_found_wrong_is_corrected_with_a_reason_and_the_papers_that_left_w
 
 def test_a_known_vin_is_not_changed_in_passing(there):
     come(there)
-    with pytest.raises(Refused, match="Say why it was wrong"):
+    with pytest.raises(Refused, match="put right with its reason"):
         keep_vehicle(there.book, there.jonas, replace(known(there), vin=WRONG_VIN))
     assert keep_vehicle(there.book, there.jonas, replace(known(there), vin=WRONG_VIN), "misread").vin == WRONG_VIN
 

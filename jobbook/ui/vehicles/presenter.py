@@ -7,6 +7,7 @@ from jobbook.core.errors import BookError
 from jobbook.core.jobs import JobRow
 from jobbook.core.pages import Page
 from jobbook.core.vehicles import Vehicle
+from jobbook.services.ownership import plate_words
 from jobbook.services.vehicles import VehicleSheet, keep_vehicle, vehicle, vehicles, vin_findings
 from jobbook.ui.places import Place, a_job, a_vehicle
 from jobbook.ui.setting import Setting
@@ -53,6 +54,7 @@ class VehiclePresenter:
         self._sheet = vehicle(self._setting.book, number)
         self._view.show_sheet(self._sheet)
         self.vin_typed(self._sheet.vehicle.vin)
+        self._view.warn("plate", "")
 
     def refresh(self) -> None:
         """Show what happened to the vehicle since; what is being typed of its facts stays."""
@@ -61,6 +63,18 @@ class VehiclePresenter:
 
     def vin_typed(self, vin: str) -> None:
         self._view.warn("vin", " ".join(vin_findings(vin)) if vin.strip() else "")
+
+    def plate_typed(self, plate: str) -> None:
+        """Another plate holds from today on, and leaves the vehicle that bears it; a slip is another thing."""
+        there = self._sheet.vehicle if self._sheet is not None else Vehicle(0, "")
+        if plate.strip() == there.plate:
+            self._view.warn("plate", "")
+            return
+        said = [plate_words(self._setting.book, plate, there.id)]
+        said += (
+            ["Kept here, it holds from today on. Typed wrong before? Put it right under Plates."] if there.plate else []
+        )
+        self._view.warn("plate", " ".join(filter(None, said)))
 
     def keep(self, changed: Vehicle) -> None:
         try:

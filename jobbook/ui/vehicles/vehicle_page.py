@@ -125,6 +125,8 @@ class VehiclePage(Page):
         self.said.clear()
         if name == "vin":
             self.presenter.vin_typed(self.form.answers()["vin"])
+        elif name == "plate":
+            self.presenter.plate_typed(self.form.answers()["plate"])
 
     def _keep(self, answers: dict[str, str]) -> None:
         self.presenter.keep(with_identity(self._vehicle, answers))

@@ -1,7 +1,5 @@
 """Plates, owners, modifications and the other number of a vehicle, on its page and against a real book."""
 
-from dataclasses import replace
-
 import pytest
 
 from jobbook.core.vehicles import Customer, Vehicle
@@ -9,7 +7,6 @@ from jobbook.services.intake import Arrival, take_in
 from jobbook.services.papers.leaving import issue
 from jobbook.services.vehicles import vehicle
 from jobbook.ui.places import a_customer, a_job, a_vehicle
-from jobbook.ui.setting import Setting
 from jobbook.ui.vehicles import belongings
 from jobbook.ui.vehicles.blocks import BlocksView
 from jobbook.ui.vehicles.vehicle_page import VehiclePage
@@ -144,5 +141,26 @@ def test_the_page_of_a_vehicle_turns_to_its_plates_and_owners(qtbot, setting, st
     with qtbot.waitSignal(page.belongings.kept):
         page.belongings.tab.done.emit(asked, {"plate": "ZZ-12", "since": ""})
     assert page.plate.text() == "ZZ-12"
-    assert isinstance(setting, Setting)
-    assert replace(OTHER, id=1).title == page.title.text()
+
+
+def test_a_plate_typed_into_the_vehicles_facts_says_what_it_means(qtbot, at_once, strut_job, second, book):
+    page = VehiclePage(at_once)
+    qtbot.addWidget(page)
+    page.arrive(a_vehicle(1))
+    page.form.show_answers({"plate": "MR52TEN"})
+    page.form.changed.emit("plate")
+    said = page.form.fields["plate"].said()
+    assert "is on another vehicle" in said
+    assert "holds from today on" in said
+    page.form.show_answers({"plate": "KX-07-ALD"})
+    page.form.changed.emit("plate")
+    assert page.form.fields["plate"].said() == ""
+
+
+def test_a_vin_changed_in_passing_is_refused_and_the_way_is_named(qtbot, at_once, strut_job):
+    page = VehiclePage(at_once)
+    qtbot.addWidget(page)
+    page.arrive(a_vehicle(1))
+    page.form.show_answers({"vin": "A09VH2AT2LB310552"})
+    page.keep.click()
+    assert "VIN typed wrong" in page.said.text()
