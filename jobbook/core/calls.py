@@ -85,11 +85,12 @@ def advice(driven: str, overnight: bool) -> tuple[str, ...]:
 
 def concern_of(call: Call) -> str:
     """The concern in the customer's words, with what else was asked on the telephone, on one line."""
-    parts = [call.words or ""]
+    parts = [(call.words or "").strip().rstrip(".")]
     parts += [f"warning: {call.warning}"] if call.warning else []
     parts += [" ".join(call.corners)] if call.corners else []
     parts += [f"since {call.since}"] if call.since else []
     parts += [TEMPERATURES[call.temperature]] if call.temperature in ("cold", "hot") else []
     parts += [AFTER[call.after]] if call.after in ("standing", "driving") else []
     parts += [f"earlier work elsewhere: {call.elsewhere}"] if call.elsewhere else []
-    return "; ".join(" ".join(part.split()) for part in parts if part.strip())
+    said = "; ".join(" ".join(part.split()) for part in parts if part.strip())
+    return f"{said}." if said else ""

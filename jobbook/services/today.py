@@ -14,6 +14,7 @@ from jobbook.services.backups import last_backup
 from jobbook.services.clocks import clock_trouble
 from jobbook.services.jobsheet import all_loose_ends
 from jobbook.services.opened import OpenBook
+from jobbook.services.release import RETORQUE
 from jobbook.services.replay import kept_acts, state_of, work_entries
 from jobbook.services.shop import DUE_SOON_DAYS
 from jobbook.services.work.waiting import is_running
@@ -53,7 +54,7 @@ def today(book: OpenBook) -> Today:
         numbers = [row.number for row in in_shop]
         last, entries = reading.journal.last_of_jobs(numbers), reading.journal.of_jobs(numbers, WAITED_FOR)
         lines = [*map(_call, calls), *map(_job, in_shop), *_tools(reading, now)]
-        lines += [Due("visit", _visit_words(one), one.due_on, "", where, one.entry, one.job) for one, where in visits]
+        lines += [_reminder(one, where) for one, where in visits]
     for row in in_shop:
         lines += _of_job(row, entries.get(row.number, []), last.get(row.number, 0), now)
     lines += _of_the_book(book)
@@ -76,6 +77,11 @@ def _job(row: JobRow) -> Due:
 
 def _vehicle(row: JobRow) -> str:
     return f"{row.vehicle} {row.plate}".strip()
+
+
+def _reminder(one: Reminder, where: str) -> Due:
+    kind = "visit" if one.what == RETORQUE else "reminder"
+    return Due(kind, _visit_words(one), one.due_on, "", where, one.entry, one.job)
 
 
 def _visit_words(one: Reminder) -> str:

@@ -13,6 +13,7 @@ from jobbook.db.store import WritingBook
 from jobbook.services.in_hand import in_hand
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
+from jobbook.services.release import RETORQUE
 
 OUTCOMES: Mapping[str, str] = MappingProxyType(
     {
@@ -22,6 +23,7 @@ OUTCOMES: Mapping[str, str] = MappingProxyType(
         "waived": "waived, with its reason",
     }
 )
+REMINDED: Mapping[str, str] = MappingProxyType({"done": "done", "waived": "no longer needed, with its reason"})
 NOTE_NEEDED = {
     "done elsewhere": "who did it and what shows it: an invoice, its number and day",
     "waived": "who waived it, and why",
@@ -40,16 +42,17 @@ class Outcome:
 
 
 def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> None:
-    """Close a reminder. "Done here" names its tool; the others need what is said in NOTE_NEEDED; nobody "did not come"
-    whom nobody tried to reach."""
-    if outcome.outcome not in OUTCOMES:
-        raise Refused(f"Nothing was kept: say what came of the visit: {', '.join(OUTCOMES.values())}.")
+    """Close a reminder; OUTCOMES are those of a visit after wheels were off, REMINDED those of any other. "Done here"
+    names its tool; others need what is said in NOTE_NEEDED; nobody "did not come" whom nobody tried to reach."""
     if outcome.outcome in NOTE_NEEDED and not outcome.note.strip():
         raise Refused(f"Nothing was kept: write {NOTE_NEEDED[outcome.outcome]}.")
     if outcome.outcome == "done here" and not outcome.tool.strip():
         raise Refused("Nothing was kept: name the tool that the joints were tightened with.")
     with writing(book, who, "desk", "work") as tx:
         one = _still_open(tx, number)
+        allowed = OUTCOMES if one.what == RETORQUE else REMINDED
+        if outcome.outcome not in allowed:
+            raise Refused(f"Nothing was kept: say what came of it: {', '.join(allowed.values())}.")
         if outcome.outcome == "done here":
             tx.tools.get(outcome.tool.strip())
         if outcome.outcome == "did not come" and not tx.calls.tried(f"reminder/{number}"):
@@ -62,7 +65,7 @@ def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> N
 def _still_open(tx: WritingBook, number: int) -> Reminder:
     one = tx.reminders.get(number)
     if one.outcome:
-        raise Refused(f"Nothing was changed: this visit was closed already: {OUTCOMES.get(one.outcome, one.outcome)}.")
+        raise Refused(f"Nothing was changed: this was closed already: {one.outcome}.")
     return one
 
 

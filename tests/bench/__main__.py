@@ -12,6 +12,8 @@ from pathlib import Path
 from jobbook.services.clock import system_chance
 from jobbook.services.demonstration import build
 from jobbook.services.opened import OpenBook
+from tests.bench.arriving import arriving
+from tests.bench.due import due
 from tests.bench.finding import finding
 from tests.bench.importing import importing
 from tests.bench.listing import listing
@@ -35,11 +37,13 @@ def measure(folder: Path, sizes: Sizes) -> Iterator[Measured]:
     yield from starting(book, folder, sizes)
     yield from signing(book, folder, sizes)
     yield from printing(book, sizes)
+    yield from arriving(book, folder, sizes)
     yield from replaying(book, folder, sizes)
     yield from reckoning(sizes)
     with long_book(folder / "long", sizes.jobs, sizes.entries) as store:
         opened = OpenBook(store, lambda: datetime.now(UTC), system_chance)
         yield from listing(opened, sizes)
+        yield from due(opened, sizes)
         yield from witnessing(opened, sizes)
     with million_book(folder / "million", sizes.many) as store:
         yield from finding(OpenBook(store, lambda: datetime.now(UTC), system_chance), sizes)

@@ -35,11 +35,11 @@ def test_who_cannot_say_that_it_stands_right_is_told_not_to_drive():
 
 
 def test_the_concern_carries_what_was_said_on_the_telephone():
-    call = Call(1, "A", "1", "Down in the\nmorning", "", "", "Stop: level", ("FL",), "two weeks", "cold", "standing")
-    said = "Down in the morning; warning: Stop: level; FL; since two weeks; cold; after standing"
+    call = Call(1, "A", "1", "Down in the\nmorning.", "", "", "Stop: level", ("FL",), "two weeks", "cold", "standing")
+    said = "Down in the morning; warning: Stop: level; FL; since two weeks; cold; after standing."
     assert concern_of(call) == said
     assert (
         concern_of(Call(1, "A", "1", "Hisses", elsewhere="a line joined"))
-        == "Hisses; earlier work elsewhere: a line joined"
+        == "Hisses; earlier work elsewhere: a line joined."
     )
     assert concern_of(Call(1, None, None, None)) == ""

@@ -165,6 +165,18 @@ def test_a_visit_here_names_its_tool_and_invents_no_reading(there, visit):
     assert (closed.payload["tool"], closed.payload["odometer"]) == ("TW-09", "128 530")
 
 
+def test_any_other_reminder_is_done_or_no_longer_needed(there):
+    facts = {"job": there.job, "what": "Look at the request again", "due_on": "2026-11-30", "due_at": ""}
+    with there.book.store.write(there.imke.id) as tx:
+        number = tx.keep(Draft("reminder/1", f"job/{there.job}", facts, job=there.job)).number
+    (line,) = lines(there, "reminder")
+    assert (line.number, line.what) == (number, f"Job {there.job}: Look at the request again")
+    with pytest.raises(Refused, match="say what came"):
+        close_visit(there.book, there.jonas, number, Outcome("done elsewhere", "x"))
+    close_visit(there.book, there.jonas, number, Outcome("done"))
+    assert lines(there, "reminder") == []
+
+
 def test_a_visit_is_moved_with_its_reason(there, visit):
     for day, reason in (("", "ill"), ("soon", "ill"), ("2026-12-20", " ")):
         with pytest.raises(Refused):

@@ -13,7 +13,7 @@ from jobbook.services.clocks import confirm_clock
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Option
 from jobbook.services.visits import OUTCOMES as VISIT_OUTCOMES
-from jobbook.services.visits import Outcome, close_visit, move_promise, move_visit
+from jobbook.services.visits import REMINDED, Outcome, close_visit, move_promise, move_visit
 
 Tr = Callable[[str], str]
 Keep = Callable[[OpenBook, Person, Due, Mapping[str, str]], None]
@@ -29,6 +29,7 @@ def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
     outcomes = {
         "call": {MOVED: "another appointment"} | {k: v for k, v in CALL_OUTCOMES.items() if k != "arrived"} | TRIES,
         "visit": dict(VISIT_OUTCOMES) | {MOVED: "another day"} | TRIES,
+        "reminder": dict(REMINDED) | {MOVED: "another day"},
         "authority": TRIES,
         "permission": TRIES,
     }
@@ -42,7 +43,7 @@ def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
     first = Ask("outcome", tr("What came of it"), "list", options)
     more = (Ask("tool", tr("Tightened with tool"), "serial", required=False), _odometer(tr)) if kind == "visit" else ()
     waited = (Ask("reached_at", tr("Number or address used"), "serial", required=False),)
-    return (first, *more, day, how, note) if kind in ("call", "visit") else (first, how, *waited, note)
+    return (first, *more, day, how, note) if kind in ("call", "visit", "reminder") else (first, how, *waited, note)
 
 
 def _odometer(tr: Tr) -> Ask:
@@ -83,7 +84,8 @@ def _visit(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) ->
     elif outcome == MOVED:
         move_visit(book, who, due.number, answers["moved"], note)
     else:
-        close_visit(book, who, due.number, Outcome(outcome, note, answers["tool"], answers["odometer"]))
+        told = (answers.get("tool", ""), answers.get("odometer", ""))
+        close_visit(book, who, due.number, Outcome(outcome, note, *told))
 
 
 def _waited(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) -> None:
@@ -103,6 +105,7 @@ def _clock(book: OpenBook, who: Person, _due: Due, answers: Mapping[str, str]) -
 KEEPERS: Mapping[str, Keep] = {
     "call": _call,
     "visit": _visit,
+    "reminder": _visit,
     "authority": _waited,
     "permission": _waited,
     "job": _promise,
