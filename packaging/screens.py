@@ -33,7 +33,19 @@ from jobbook.ui.frame import build_window
 from jobbook.ui.jobs.job_page import ORDER, JobPage
 from jobbook.ui.jobs.work_adapter import AdapterForm
 from jobbook.ui.paint import DrawingWidget
-from jobbook.ui.places import CUSTOMERS, FROM_PAPER, JOBS, SHOP, TAKE_IN, VEHICLES, Place, a_customer, a_figure, a_job, a_vehicle
+from jobbook.ui.places import (
+    CUSTOMERS,
+    FROM_PAPER,
+    JOBS,
+    SHOP,
+    TAKE_IN,
+    VEHICLES,
+    Place,
+    a_customer,
+    a_figure,
+    a_job,
+    a_vehicle,
+)
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.start.first_start import FirstStart
