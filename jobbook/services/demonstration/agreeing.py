@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from typing import Any
 
+from jobbook.core.calls import Call
 from jobbook.core.estimate import Line, Terms
 from jobbook.core.handed_in import HandedIn
 from jobbook.core.jobs import Permission
 from jobbook.core.people import Person
 from jobbook.core.permission import Declined
-from jobbook.services import asking, estimate, permission
+from jobbook.services import asking, calls, estimate, permission
 from jobbook.services.handed_in import keep_handed_in
 from jobbook.services.opened import OpenBook
 from jobbook.services.shop import shop
@@ -38,6 +39,15 @@ def _permit(book: OpenBook, clerk: Person, job: int, told: dict[str, Any]) -> No
     if path:
         text = permission.text_to_sign(book, job, entry)
         permission.sign(book, clerk, job, entry, text, path, given.who or "")
+
+
+def ask_others(book: OpenBook, clerk: Person, job: int, script: Script) -> None:
+    """Ask the payer for authority, and take the call that comes in meanwhile."""
+    if "asked" in script:
+        permission.ask_authority(book, clerk, job, script["asked"]["payer"])
+    if "call" in script:
+        told = dict(script["call"])
+        calls.take_call(book, clerk, Call(0, corners=tuple(told.pop("corners")), **told))
 
 
 def mark_done(book: OpenBook, technician: Person, job: int) -> None:

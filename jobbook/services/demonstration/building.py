@@ -13,13 +13,15 @@ from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.places import sample
-from jobbook.services import people, shop
+from jobbook.services import paper_jobs, people, shop
 from jobbook.services.clock import system_chance, system_clock
 from jobbook.services.clocks import clock_trouble, confirm_clock
 from jobbook.services.demonstration.played import MovedClock, Played, Script
 from jobbook.services.demonstration.playing import play
 from jobbook.services.intake import Arrival, take_in
+from jobbook.services.jobs import jobs as listed
 from jobbook.services.opened import OpenBook, needs_start, start_book
+from jobbook.services.paper_jobs import PaperJob
 from jobbook.services.vehicles import find_by_vin
 
 
@@ -64,6 +66,9 @@ def _built(place: str | Path) -> Built:
         jobs, left = [], []
         for script in scripts:
             clock.now = datetime.fromisoformat(script["begins"])
+            if "paper" in script:
+                jobs.append(_key_in(book, script, staff))
+                continue
             played = _take_in(book, clock, script, staff)
             left += play(played)
             jobs.append(played.job)
@@ -101,6 +106,13 @@ def _specifications(book: OpenBook, staff: Mapping[str, Person], clock: MovedClo
         second = staff[told["second_look_by"]].id
         shop.keep_specification(book, reader, variant=told["variant"], second_look_by=second, **figure)
         clock.on(timedelta(minutes=1))
+
+
+def _key_in(book: OpenBook, script: Script, staff: Mapping[str, Person]) -> int:
+    """An old job as its paper has it."""
+    vehicle, customer = Vehicle(0, **script["vehicle"]), Customer(0, **script["customer"])
+    paper_jobs.key_in(book, staff[script["desk"]], PaperJob(vehicle=vehicle, customer=customer, **script["paper"]))
+    return listed(book, limit=1, text=script["vehicle"]["plate"]).rows[0].number
 
 
 def _take_in(book: OpenBook, clock: MovedClock, script: Script, staff: Mapping[str, Person]) -> Played:

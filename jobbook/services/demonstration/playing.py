@@ -7,7 +7,7 @@ from pathlib import Path
 from jobbook.core.errors import Refused
 from jobbook.services import desk, papers, stands, stores, work
 from jobbook.services.alignment import keep_geometry
-from jobbook.services.demonstration.agreeing import agree, mark_done
+from jobbook.services.demonstration.agreeing import agree, ask_others, mark_done
 from jobbook.services.demonstration.played import STEP_TIME, Played, Script
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.release import release
@@ -15,8 +15,11 @@ from jobbook.services.sheets import Ask, Card, Choice
 
 
 def play(played: Played) -> list[Path]:
+    """Play one job as far as its script goes; the papers that left come back."""
     script, clock = played.script, played.clock
     _at_the_desk(played)
+    if "method" not in script:
+        return []
     clock.now = datetime.fromisoformat(script.get("work_begins", clock.now.isoformat()))
     method = script["method"]
     technician = played.person("technician")
@@ -27,11 +30,23 @@ def play(played: Played) -> list[Path]:
     while (card := _open_card(played)) is not None and (not stop or _does(card) != stop):
         _do_step(played, card)
     if stop:
+        _pass_on(played)
         return []
     _sign_rest(played)
     _correct_concern(played)
     mark_done(played.book, played.person("technician"), played.job)
     return _release(played)
+
+
+def _pass_on(played: Played) -> None:
+    """The job goes to another technician, who reads what is open and takes it on."""
+    told = played.script["passed"]
+    _sign_rest(played)
+    played.clock.on(STEP_TIME)
+    next_one = played.people[told["to"]]
+    work.pass_on(played.book, played.person("technician"), played.job, told["note"], next_one.id)
+    played.clock.on(STEP_TIME)
+    work.take_on(played.book, next_one, played.job)
 
 
 def _open_card(played: Played) -> Card | None:
@@ -50,18 +65,22 @@ def _at_the_desk(played: Played) -> None:
     agree(book, clerk, job, script)
     for told in script.get("stand", ()):
         _stand(played, told)
-    for test in script["test"]:
+    for test in script.get("test", ()):
         clock.on(STEP_TIME)
         desk.add_test(book, technician, job, **test)
-    cause, confidence = script["concern"]["cause"], script["concern"]["confidence"]
-    desk.concern(book, technician, job, 1, cause=cause, confidence=confidence)
+    if "concern" in script:
+        cause, confidence = script["concern"]["cause"], script["concern"]["confidence"]
+        desk.concern(book, technician, job, 1, cause=cause, confidence=confidence)
+    ask_others(book, clerk, job, script)
 
 
 def _stand(played: Played, told: Script) -> None:
-    """The vehicle is left standing and read again, both at the times of the script."""
+    """The vehicle is left standing and read again, both at the times of the script; without an end it stands still."""
     book, technician, job = played.book, played.person("technician"), played.job
     played.clock.now = datetime.fromisoformat(told["begins"])
     begun = stands.begin_stand(book, technician, job, told["begin"])
+    if "ends" not in told:
+        return
     played.clock.now = datetime.fromisoformat(told["ends"])
     stands.end_stand(book, technician, job, begun.entry, told["end"])
 
