@@ -26,6 +26,7 @@ from jobbook.services.jobs import jobs
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, last_kept, open_book
 from jobbook.services.people import all_people
+from jobbook.services.today import today
 from jobbook.services.vehicles import vehicle
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
@@ -39,8 +40,10 @@ from jobbook.ui.places import (
     JOBS,
     SHOP,
     TAKE_IN,
+    TODAY,
     VEHICLES,
     Place,
+    a_call,
     a_customer,
     a_figure,
     a_job,
@@ -49,6 +52,7 @@ from jobbook.ui.places import (
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.start.first_start import FirstStart
+from jobbook.ui.today.page import TodayPage
 from jobbook.ui.tasks import TaskLanes
 from jobbook.ui.vehicles.vehicle_page import VehiclePage
 from jobbook.ui.window import Window
@@ -123,6 +127,8 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     rows = jobs(book).rows
     in_work = next((row for row in rows if row.stage == "in work"), rows[0])
     released = next((row for row in rows if row.stage == "released"), rows[-1])
+    yield "today", lambda: today_counted(window)
+    yield "call", lambda: window.go(a_call(expected(book)))
     yield "jobs", lambda: window.go(Place(JOBS))
     yield "take-in", lambda: window.go(TAKE_IN)
     yield "from-paper", lambda: window.go(FROM_PAPER)
@@ -139,6 +145,21 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     yield "figures-stand", lambda: window.go(a_figure("leak-down", **STAND))
     yield from parts_of_the_shop(window)
     yield "lock", duty.lock
+
+
+def expected(book: OpenBook) -> int:
+    """The call that is expected first; a new one where nobody is."""
+    return next((line.number for line in today(book).lines if line.kind == "call"), 0)
+
+
+def today_counted(window: Window) -> None:
+    """Go to Today and let it count what is loose; the call that is expected stands open."""
+    window.go(Place(TODAY))
+    page = window.rooms[TODAY].page(Place(TODAY).what)
+    assert isinstance(page, TodayPage)
+    while any(line.due.kind == "job" and line.loose is None for line in page.lines):
+        settle()
+    page.show_kind("call")
 
 
 def plates_and_owners(window: Window) -> None:

@@ -79,6 +79,17 @@ class TodayPage(Page):
         self.take_in.clicked.connect(self.presenter.take_in)
         self.empty.act_clicked.connect(self.presenter.take_in)
 
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """What is shown, in its order."""
+        return self._rows
+
+    def show_kind(self, kind: str) -> None:
+        """Go to the first line of that kind, where there is one."""
+        place = next((place for place, line in enumerate(self._rows) if line.due.kind == kind), None)
+        if place is not None:
+            self.table.selectRow(place)
+
     def _with_line(self, act: object) -> None:
         if self._line is not None and callable(act):
             act(self._line)
