@@ -25,6 +25,7 @@ from jobbook.ui.tasks import TaskLanes
 
 POLL_MS = 2000
 READ_SHOWN_MS = 8000
+REST_MS = 200  # between two refreshings of a page
 MOST_PLACES_BACK = 50
 
 
@@ -57,6 +58,11 @@ class Window(QMainWindow):
         self._read_over.setInterval(READ_SHOWN_MS)
         self.scanning = Scanning(setting, self._scanned, self.find_line, Pace().timer)
         self._listening = False
+        self._news: set[str] = set()
+        self._resting = QTimer(self)
+        self._resting.setSingleShot(True)
+        self._resting.setInterval(REST_MS)
+        self._resting.timeout.connect(self._tell_news)
         self._lay_out(rooms)
         self._connect()
         self._restore()
@@ -118,7 +124,7 @@ class Window(QMainWindow):
         self.lock.clicked.connect(self._duty.lock)
         self._duty.changed.connect(self._show_duty)
         self.duty_page.came.connect(self._duty.come)
-        self.changed.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
+        self.changed.connect(self._hear, Qt.ConnectionType.QueuedConnection)
         self._setting.book.on_change(self.changed.emit)
         self.scanning.said.connect(self._show_read)
         self._read_over.timeout.connect(self.read.hide)
@@ -224,6 +230,18 @@ class Window(QMainWindow):
         if self.kept.property("role") == "error":
             self._show_kept()
 
+    def _hear(self, kinds: set[str]) -> None:
+        """Something was written. The first change is shown at once, and what follows on its heels together."""
+        self._news |= set(kinds)
+        if not self._resting.isActive():
+            self._tell_news()
+
+    def _tell_news(self) -> None:
+        if self._news:
+            kinds, self._news = self._news, set()
+            self._resting.start()
+            self._refresh(kinds)
+
     def _refresh(self, kinds: set[str]) -> None:
         self._show_kept()
         self._look_at_duty()
@@ -253,6 +271,7 @@ class Window(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         self._poll.stop()
         self._read_over.stop()
+        self._resting.stop()
         self.scanning.scanner.end()
         self._settings.setValue("geometry", self.saveGeometry())
         self._settings.sync()

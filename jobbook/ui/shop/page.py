@@ -2,10 +2,12 @@
 
 from collections.abc import Mapping
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QButtonGroup, QStackedWidget, QWidget
 
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, label, row
+from jobbook.ui.flow import Flow
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.shop.part import Part
@@ -26,7 +28,12 @@ class ShopPage(Page):
             word.setCheckable(True)
             self.words.addButton(word, number - 1)
         self.words.button(0).setChecked(True)
-        head = row(label(self.tr("The shop"), "title"), *self.words.buttons(), 1, gap=look.UNIT * 2)
+        words = Flow(gap=look.UNIT)
+        for one in self.words.buttons():
+            words.addWidget(one)
+        head = row(gap=look.UNIT * 2)
+        head.addWidget(label(self.tr("The shop"), "title"), 0, Qt.AlignmentFlag.AlignTop)
+        head.addLayout(words, 1)
         self.setLayout(column(head, self._stack, margin=look.MARGIN, gap=look.UNIT * 2))
         self.words.idClicked.connect(self._open)
 
