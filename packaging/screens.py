@@ -52,8 +52,8 @@ from jobbook.ui.places import (
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.page import ShopPage
 from jobbook.ui.start.first_start import FirstStart
-from jobbook.ui.today.page import TodayPage
 from jobbook.ui.tasks import TaskLanes
+from jobbook.ui.today.page import TodayPage
 from jobbook.ui.vehicles.vehicle_page import VehiclePage
 from jobbook.ui.window import Window
 
