@@ -36,6 +36,7 @@ def test_what_the_program_is_measured_by_is_all_there(figures):
         "part life",
         "found at",
         "longest wait of a sign-off",
+        "longest gap while",
     ):
         assert subject in told
 

@@ -21,11 +21,14 @@ class Sizes:
     many: int = 1_000_000  # jobs of the largest book
     rows: int = 50_000  # of an import
     visits: int = 200  # of one vehicle
-    parts: int = 20_000  # fitted in the book that part life is asked of
+    pictures: int = 40  # that arrive at once
+    parts: int = 100_000  # fitted in the book that part life is asked of
 
 
 FULL = Sizes(times=31, starts=9, jobs=100_000, entries=1_000_000, acts=2_000)
-QUICK = Sizes(times=3, starts=1, jobs=150, entries=1_500, acts=60, cases=400, many=400, rows=60, visits=12, parts=60)
+QUICK = Sizes(
+    times=3, starts=1, jobs=150, entries=1_500, acts=60, cases=400, many=400, rows=60, visits=12, parts=60, pictures=3
+)
 
 
 @dataclass(frozen=True)
