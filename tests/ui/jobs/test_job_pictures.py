@@ -47,7 +47,7 @@ def shown(page, there, tmp_path, qtbot):
     drop(made, named(*put(tmp_path / "in", 3)))
     made.beside.show_job()
     QTest.keyClick(made, Qt.Key.Key_P)
-    qtbot.waitUntil(lambda: not made.pictures.shelf._missing)
+    qtbot.waitUntil(made.pictures.shelf.is_complete)
     return made
 
 

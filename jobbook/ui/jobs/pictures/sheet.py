@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QFileSystemWatcher, QSettings, Qt, QTemporaryDir, QUrl, Signal
+from PySide6.QtCore import QFileSystemWatcher, QMimeData, QSettings, Qt, QTemporaryDir, QUrl, Signal
 from PySide6.QtGui import QDesktopServices, QGuiApplication, QKeyEvent
 from PySide6.QtWidgets import QFileDialog, QFrame, QStackedWidget, QWidget
 
@@ -106,7 +106,7 @@ class PicturesSheet(QFrame):
 
     def paste_here(self) -> None:
         """Take in what lies in the clipboard."""
-        sources = sources_of(QGuiApplication.clipboard().mimeData())
+        sources = sources_of(QGuiApplication.clipboard().mimeData() or QMimeData())  # an emptied one has none
         if not sources:
             self.refuse(self.tr("There is no picture and no file in the clipboard. Copy one, then paste it here."))
         self.presenter.take_in(sources)

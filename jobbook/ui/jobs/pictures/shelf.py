@@ -73,8 +73,9 @@ class Shelf(QListWidget):
         item = self.currentItem()
         return self._files[item.data(ENTRY)] if item is not None else None
 
-    def files(self) -> tuple[KeptFile, ...]:
-        return tuple(self._files.values())
+    def is_complete(self) -> bool:
+        """Whether every small picture was brought."""
+        return not self._missing
 
     def _go_on(self) -> None:
         if self._missing and self.isVisible():
