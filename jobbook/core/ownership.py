@@ -71,6 +71,11 @@ class Modification:
     entry: int = 0
 
 
+def modification_words(found: Modification) -> str:
+    """A modification in a few words: lowering links, front (25 mm lower)."""
+    return f"{', '.join(filter(None, (found.what, found.where)))} ({found.effect})"
+
+
 def day_words(iso: str) -> str:
     """A day as people write it: 25 Nov 2026."""
     day = date.fromisoformat(iso[:10])

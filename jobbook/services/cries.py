@@ -6,6 +6,7 @@ from datetime import date
 from jobbook.core.figures.wear import months_after
 from jobbook.core.jobs import Job, JobRow
 from jobbook.core.odometers import in_unit
+from jobbook.core.ownership import modification_words
 from jobbook.core.part_lives import FittedPart, km_between
 from jobbook.core.people import Shop
 from jobbook.core.vehicles import Vehicle
@@ -48,6 +49,7 @@ def cries(reading: Book, vehicle: Vehicle, shop: Shop, today: date, job: int = 0
     said += _in_term(parts, readings, today)
     said += _comeback(reading, earlier[0], vehicle, shop, readings, today)
     said += _declined(reading, vehicle, earlier[0].number)
+    said += _changed(reading, vehicle)
     return tuple(said) or (f"Was here before, job {earlier[0].number}.",)
 
 
@@ -98,6 +100,12 @@ def _declined(reading: Book, vehicle: Vehicle, last: int) -> list[str]:
     return [
         f"Declined last time, job {last}: {'; '.join(declined[:MOST_DECLINED])}{more}. What fails of it is no comeback."
     ]
+
+
+def _changed(reading: Book, vehicle: Vehicle) -> list[str]:
+    """What others changed bears on heights, figures and claims."""
+    found = [modification_words(one) for one in reading.vehicles.modifications(vehicle.id) if not one.gone_on]
+    return [f"Changed by others: {'; '.join(found)}. The maker's heights may not hold."] if found else []
 
 
 def ago(then: date, today: date) -> str:

@@ -35,6 +35,7 @@ class Distances:
     readings: tuple[Odometer, ...]
     unread: tuple[Unread, ...]
     true: Distance | None
+    unit: str = "km"  # in which the vehicle's odometer counts
 
 
 def distances(book: OpenBook, vehicle: int) -> Distances:
@@ -43,9 +44,10 @@ def distances(book: OpenBook, vehicle: int) -> Distances:
 
 
 def distances_of(reading: Book, vehicle: int) -> Distances:
-    number = reading.vehicles.kept_of(vehicle)
-    readings = tuple(reading.vehicles.odometers(number))
-    return Distances(readings, tuple(reading.vehicles.unread(number)), true_distance(readings))
+    there = reading.vehicles.get(vehicle)
+    readings = tuple(reading.vehicles.odometers(there.id))
+    unread = tuple(reading.vehicles.unread(there.id))
+    return Distances(readings, unread, true_distance(readings), there.distance_unit)
 
 
 def true_at_each(readings: Sequence[Odometer]) -> dict[int, Distance]:

@@ -22,22 +22,25 @@ class Parties:
     may_authorise: str
     payer: str
     payer_name: str
+    customer: str
 
 
-def parties(book: OpenBook, job: int) -> Parties:
+def parties(book: OpenBook, job: Job | int) -> Parties:
     """The four people of a job, each by name; whoever is not named is the customer."""
     with book.store.read() as reading:
-        return parties_of(reading, reading.jobs.get(job))
+        return parties_of(reading, job if isinstance(job, Job) else reading.jobs.get(job))
 
 
 def parties_of(reading: Book, job: Job) -> Parties:
     customer = _name(reading, job.customer_id)
+    owner = customer if job.owner_id == job.customer_id else _name(reading, job.owner_id) or customer
     return Parties(
         _told(job.brought_by, customer),
-        _name(reading, job.owner_id) or customer,
+        owner,
         _told(job.may_authorise, customer),
         job.payer,
         _told(job.payer_name, customer if job.payer == "customer" else ""),
+        customer,
     )
 
 

@@ -15,6 +15,8 @@ from jobbook.services.vehicles import keep_vehicle, vehicle, vehicles
 from tests.services.two_vehicles import WRONG_VIN, audit_is_clean, both, come, known
 from tests.services.workshop import ARRIVAL, CUSTOMER, VEHICLE, VIN
 
+FLEET = "Lent & Tallow Couriers"
+
 
 @pytest.fixture
 def there(at):
@@ -150,19 +152,17 @@ def test_two_jobs_of_one_vehicle_on_one_day_have_their_own_concerns_readings_and
 
 def test_who_brings_it_who_owns_it_who_may_allow_work_and_who_pays_are_four_people(there):
     job = come(
-        there, customer=Customer(0, "Lent & Tallow Couriers"), brought_by="Odo Marsh", owner="other",
+        there, customer=Customer(0, FLEET), brought_by="Odo Marsh", owner="other",
         owner_name="Fenwick Leasing", may_authorise="Petra Lent", payer="insurer", payer_name="Harbour Mutual",
     )  # fmt: skip
     told = parties.parties(there.book, job)
-    assert told == parties.Parties("Odo Marsh", "Fenwick Leasing", "Petra Lent", "insurer", "Harbour Mutual")
+    assert told == parties.Parties("Odo Marsh", "Fenwick Leasing", "Petra Lent", "insurer", "Harbour Mutual", FLEET)
     assert vehicle(there.book, 1).customer.name == "Fenwick Leasing"
     parties.keep_parties(
         there.book, there.jonas, job, brought_by="", may_authorise="Ivo Lent", payer="customer", payer_name=""
     )
     told = parties.parties(there.book, job)
-    assert told == parties.Parties(
-        "Lent & Tallow Couriers", "Fenwick Leasing", "Ivo Lent", "customer", "Lent & Tallow Couriers"
-    )
+    assert told == parties.Parties(FLEET, "Fenwick Leasing", "Ivo Lent", "customer", FLEET, FLEET)
     assert desk.get_job(there.book, job).condition == ARRIVAL.condition
     with pytest.raises(Refused, match="say who pays"):
         parties.keep_parties(there.book, there.jonas, job, brought_by="", may_authorise="", payer="", payer_name="")

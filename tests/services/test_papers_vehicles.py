@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 from jobbook.core.odometers import NEVER_KNOWN, REPLACED, Reset
+from jobbook.core.ownership import Modification
 from jobbook.core.vehicles import Customer
-from jobbook.services import desk, ownership, papers, work
+from jobbook.services import desk, modifications, ownership, papers, work
+from jobbook.services.cries import cries, cries_at_arrival
 from jobbook.services.intake import take_in
 from jobbook.services.release import release
 from jobbook.services.vehicles import find_by_vin
@@ -70,3 +72,18 @@ def test_an_older_jobs_paper_shows_the_plate_and_customer_of_its_time(at):
     told = page(there, there.job, "handover")
     assert close("KX-07-ALD") in told
     assert not any(close(word) in told for word in ("WO-27-NEW", "Ockham", "Cooper"))
+
+
+def test_what_others_changed_is_told_on_the_papers_and_cried_at_the_next_visit(at):
+    """Nasty case 12: it bears on heights, figures and claims."""
+    there = out(at("done"))
+    vehicle = find_by_vin(there.book, VIN).id
+    found = Modification("lowering links", "front", "25 mm lower", job=there.job)
+    modifications.add_modification(there.book, there.bram, vehicle, found)
+    assert close("Changed by others: lowering links, front (25 mm lower)") in page(there, there.job, "evidence")
+    told = "Changed by others: lowering links, front (25 mm lower). The maker's heights may not hold."
+    with there.book.store.read() as reading:
+        assert told in cries(reading, reading.vehicles.get(vehicle), reading.shop(), there.book.today())
+    entry = ownership.belongings(there.book, vehicle).modifications[0].entry
+    modifications.modification_gone(there.book, there.bram, vehicle, entry)
+    assert told not in cries_at_arrival(there.book, vehicle)

@@ -9,6 +9,7 @@ from jobbook.core.files import KeptFile
 from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
 from jobbook.core.journal import Entry
 from jobbook.core.odometers import Distance, kilometres
+from jobbook.core.ownership import Modification
 from jobbook.core.parts import Piece
 from jobbook.core.people import Shop
 from jobbook.core.specifications import Specification
@@ -63,6 +64,7 @@ class JobFacts:
     agreed: Agreed = NOTHING_AGREED
     unread: tuple[Unread, ...] = ()  # the times at which the odometer could not be read
     true: Mapping[int, Distance] = field(default_factory=dict)  # the true distance at each reading, by its entry
+    modifications: tuple[Modification, ...] = ()  # by others, that were on the vehicle
 
     @cached_property
     def moments(self) -> tuple[Moment, ...]:
@@ -109,7 +111,15 @@ def gather(reading: Book, number: int) -> JobFacts:
         agreed(reading, number),
         tuple(one for one in reading.vehicles.unread(job.vehicle_id) if one.job == number),
         true_at_each(reading.vehicles.odometers(job.vehicle_id)),
+        _changed_by_then(reading, job),
     )
+
+
+def _changed_by_then(reading: Book, job: Job) -> tuple[Modification, ...]:
+    """What others had changed on the vehicle and was on it while the job lasted."""
+    ended = job.released_at[:10] or "9999-12-31"
+    found = reading.vehicles.modifications(job.vehicle_id)
+    return tuple(m for m in found if m.found_on <= ended and (not m.gone_on or m.gone_on > job.opened_at[:10]))
 
 
 def _as_it_was(reading: Book, job: Job) -> Vehicle:

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from jobbook.core.journal import Entry
+from jobbook.core.ownership import modification_words
 from jobbook.core.parts import Piece
 from jobbook.core.work.acts_text import act_from_plain
 from jobbook.core.work.loose_ends import loose_ends
@@ -31,7 +32,9 @@ def issue_of(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
 def identity(facts: JobFacts) -> Identity:
     vehicle = facts.vehicle
     named = ", ".join(filter(None, (vehicle.title, vehicle.year)))
-    return Identity(named, vehicle.variant, vehicle.plate, vehicle.vin)
+    changed = "; ".join(modification_words(one) for one in facts.modifications)
+    variant = ". ".join(filter(None, (vehicle.variant, f"Changed by others: {changed}" if changed else "")))
+    return Identity(named, variant, vehicle.plate, vehicle.vin)
 
 
 def concerns(facts: JobFacts) -> tuple[Concern, ...]:

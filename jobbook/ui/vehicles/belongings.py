@@ -27,7 +27,7 @@ def show(book: OpenBook, number: int) -> TabSheet:
     blocks = (
         _plates(book, told),
         _owners(book, told.owners),
-        odometer_block.block(told.distances, told.vehicle.distance_unit),
+        odometer_block.block(told.distances),
         _modifications(told.modifications),
         _identity(book, told, wrong),
     )

@@ -16,11 +16,11 @@ CORRECT = "odometer wrong"
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 
 
-def block(told: Distances, unit: str, deeds: tuple[Deed, ...] = ()) -> Block:
+def block(told: Distances, deeds: tuple[Deed, ...] = ()) -> Block:
     """The readings, the newest first, with what can be put right in each."""
     dated = [(one.at, _reading(one)) for one in told.readings] + [(one.at, _unread(one)) for one in told.unread]
     lines = tuple(line for _, line in sorted(dated, key=lambda pair: pair[0], reverse=True))
-    true = true_words(told.true, unit)
+    true = true_words(told.true, told.unit)
     facts = (Fact("True distance", true, strong=True),) if true else ()
     return Block("Odometer", lines, facts, nothing="No reading yet.", deeds=deeds)
 

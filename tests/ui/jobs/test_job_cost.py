@@ -14,7 +14,7 @@ from tests.ui.jobs.strut_book import Strut
 MOST = 45
 MOST_OF_TAB = {
     "diagnosis": 17,  # heights, stands, tests, codes, causes
-    "arrival": 20,  # the odometer, what fits the vehicle and its figures
+    "arrival": 22,  # the people, the odometer, what fits the vehicle and its figures
     "checks": 17,  # loose ends, and the geometry with its figures
 }
 

@@ -8,7 +8,6 @@ from jobbook.core.jobs import ARRIVALS, Concern, Job
 from jobbook.services import desk, moving
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Fact, JobSheet, Option, Staff
-from jobbook.services.vehicles import vehicle
 from jobbook.ui.jobs.tabs import handed_in, odometers, people_of_job, variant
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 from jobbook.ui.moments import day_and_hour
@@ -18,15 +17,14 @@ ERASED = "(erased)"
 
 def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     job = desk.get_job(book, sheet.number)
-    there = vehicle(book, job.vehicle_id)
     return TabSheet(
         (
             _concerns(job.concerns),
-            people_of_job.block(book, sheet.number),
+            people_of_job.block(book, job),
             Block("As taken in", facts=_facts(job)),
             handed_in.block(book, sheet.number),
             _heights(sheet.staffs, sheet.heights_from),
-            odometers.block(book, there.vehicle.id, there.vehicle.distance_unit),
+            odometers.block(book, job.vehicle_id),
             *variant.blocks(book, job.vehicle_id, bool(job.released_at)),
             _moving(book, sheet.number),
         )

@@ -11,16 +11,17 @@ from jobbook.ui.vehicles.odometer_block import UNITS, WHEN, reset_asks, reset_of
 ADD, CORRECT = "odometer", odometer_block.CORRECT
 
 
-def block(book: OpenBook, vehicle: int, unit: str) -> Block:
+def block(book: OpenBook, vehicle: int) -> Block:
+    told = distances(book, vehicle)
     kinds = tuple(Option(what, words) for what, words in WHEN.items() if what != "out")
     asks = (
         Ask("value", "Odometer as read, or ?", "number"),
-        Ask("unit", "Unit", "choice", UNITS, value=unit),
+        Ask("unit", "Unit", "choice", UNITS, value=told.unit),
         Ask("what", "Read", "choice", kinds),
         Ask("note", "Note", required=False),
         *reset_asks(),
     )
-    return odometer_block.block(distances(book, vehicle), unit, (Deed(ADD, "Another reading…", asks),))
+    return odometer_block.block(told, (Deed(ADD, "Another reading…", asks),))
 
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:

@@ -1,23 +1,20 @@
 """Four people of a job: who brought the vehicle, whose it is, who may allow work, who pays."""
 
+from jobbook.core.jobs import Job
 from jobbook.services import parties
-from jobbook.services.customers import customer
-from jobbook.services.desk import get_job
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Fact, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
 from jobbook.ui.jobs.take_in_asks import PAYERS
 
 KEY = "people"
-ERASED = "(erased)"
 
 
-def block(book: OpenBook, number: int) -> Block:
-    job, told = get_job(book, number), parties.parties(book, number)
-    named = customer(book, job.customer_id).customer.name if job.customer_id else "not recorded"
+def block(book: OpenBook, job: Job) -> Block:
+    told = parties.parties(book, job)
     pays = told.payer if told.payer == "customer" else ", ".join(filter(None, (told.payer, told.payer_name)))
     said = (
-        ("Customer", ERASED if named is None else named),
+        ("Customer", told.customer),
         ("Brought by", told.brought_by),
         ("Belongs to", told.owner),
         ("May allow work", told.may_authorise),
