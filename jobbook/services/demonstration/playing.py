@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from jobbook.core.errors import Refused
-from jobbook.services import desk, papers, stands, stores, work
+from jobbook.services import desk, joiners, papers, part_life, stands, stores, work
 from jobbook.services.alignment import keep_geometry
 from jobbook.services.demonstration.agreeing import agree, ask_others, mark_done
 from jobbook.services.demonstration.played import STEP_TIME, Played, Script
@@ -33,6 +33,7 @@ def play(played: Played) -> list[Path]:
         _pass_on(played)
         return []
     _sign_rest(played)
+    _say_why_it_came_off(played)
     _correct_concern(played)
     mark_done(played.book, played.person("technician"), played.job)
     return _release(played)
@@ -63,6 +64,8 @@ def _at_the_desk(played: Played) -> None:
     clerk, technician = played.person("desk"), played.person("technician")
     clock.on(STEP_TIME)
     agree(book, clerk, job, script)
+    for told in script.get("joiner", ()):
+        joiners.add_joiner(book, technician, job, **told)
     for told in script.get("stand", ()):
         _stand(played, told)
     for test in script.get("test", ()):
@@ -90,6 +93,15 @@ def _issue(played: Played) -> None:
     for need in stores.needed(played.book, played.job):
         facts = issued["strut"] if need.kind == "part" else issued["kit"]
         stores.issue(played.book, played.person("technician"), played.job, need.serves, need.needed, **facts)
+
+
+def _say_why_it_came_off(played: Played) -> None:
+    """The part of ours that made room for the new one: why it came off is asked where it is known."""
+    told = played.script.get("came_off", {})
+    off, _ = part_life.parts_before(played.book, played.job)
+    for part in off if told else ():
+        technician = played.person("technician")
+        part_life.part_came_off(played.book, technician, played.job, part.piece, told["reason"], told["note"])
 
 
 def _do_step(played: Played, card: Card) -> None:
