@@ -107,6 +107,7 @@ def ask_authority(book: OpenBook, who: Person, job: int, payer: str) -> None:
     if not payer.strip():
         raise Refused("Nothing was kept: name the payer who was asked.")
     with writing(book, who, "desk") as tx:
+        in_hand(tx, job)
         tx.keep(Draft("asked/1", f"job/{job}", {"job": job, "what": "authority", "of": payer.strip()}, job=job))
 
 
@@ -123,6 +124,7 @@ def change_permission(book: OpenBook, who: Person, job: int, change: Change) -> 
         raise Refused("Nothing was changed: give the new total, or until when it holds.")
     look_at_day(change.valid_until, "Nothing was changed")
     with writing(book, who, "desk") as tx:
+        in_hand(tx, job)
         facts = asdict(change) | _new_total(tx, job, change)
         facts = {key: value for key, value in facts.items() if key not in ("entry", "by")}
         facts |= {key: tx.seal((getattr(change, key) or "").strip()) for key in ("who", "reached_at", "why")}

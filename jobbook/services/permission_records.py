@@ -1,6 +1,6 @@
 """What was allowed, declined and tried on a job, read from its entries."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields
 from functools import reduce
 from typing import Any, TypeVar
@@ -15,6 +15,7 @@ from jobbook.core.signature import Signed, from_text
 from jobbook.db.store import Book
 
 Record = TypeVar("Record")
+Opened = Mapping[str, str | None]
 
 CHANGED, SIGNATURE, CONTACT, OVERRUN = "permission-changed/1", "signature/1", "contact/1", "overrun/1"
 DECLINED, LINE, TERMS, ASKED = "declined/1", "line/1", "estimate-terms/1", "asked/1"
@@ -82,17 +83,18 @@ NOTHING_AGREED = Agreed((), (), (), (), (), (), (), Priced(), Terms())
 def agreed(reading: Book, job: int) -> Agreed:
     """What the entries of this job say, in one reading."""
     entries = _counting(reading.journal.entries(job=job, kind=KINDS))
-    changes = _each(reading, entries, CHANGED, Change)
+    opened = reading.all_sealed(entry.payload.get(key, "") for entry in entries for key in SEALED.get(entry.kind, ()))
+    changes = _each(entries, opened, CHANGED, Change)
     return Agreed(
         tuple(reading.permissions(job)),
         changes,
-        tuple(_signature(reading, entry) for entry in entries if entry.kind == SIGNATURE),
+        tuple(_signature(entry, opened) for entry in entries if entry.kind == SIGNATURE),
         tuple(_asked(entry, changes) for entry in entries if entry.kind == ASKED),
-        _each(reading, entries, CONTACT, Contact),
-        _each(reading, entries, OVERRUN, Overrun),
-        _each(reading, entries, DECLINED, Declined),
+        _each(entries, opened, CONTACT, Contact),
+        _each(entries, opened, OVERRUN, Overrun),
+        _each(entries, opened, DECLINED, Declined),
         priced_of(entries),
-        next(iter(reversed(_each(reading, entries, TERMS, Terms))), Terms()),
+        next(iter(reversed(_each(entries, opened, TERMS, Terms))), Terms()),
     )
 
 
@@ -107,20 +109,20 @@ def _counting(entries: Iterable[Entry]) -> list[Entry]:
     return [entry for entry in listed if entry.number not in replaced]
 
 
-def _each(reading: Book, entries: Sequence[Entry], kind: str, made: Callable[..., Record]) -> tuple[Record, ...]:
-    return tuple(_record(reading, entry, made) for entry in entries if entry.kind == kind)
+def _each(entries: Sequence[Entry], opened: Opened, kind: str, made: Callable[..., Record]) -> tuple[Record, ...]:
+    return tuple(_record(entry, opened, made) for entry in entries if entry.kind == kind)
 
 
-def _record(reading: Book, entry: Entry, made: Any) -> Any:
+def _record(entry: Entry, opened: Opened, made: Any) -> Any:
     known = {one.name for one in fields(made)}
     facts: dict[str, Any] = {key: value for key, value in entry.payload.items() if key in known}
-    facts |= {key: reading.sealed(facts.get(key, "")) for key in SEALED.get(entry.kind, ()) if key in known}
+    facts |= {key: opened.get(facts.get(key, "")) for key in SEALED.get(entry.kind, ()) if key in known}
     own = {"entry": entry.number, "by": entry.done_by}
     return made(**facts | {key: value for key, value in own.items() if key in known})
 
 
-def _signature(reading: Book, entry: Entry) -> Signature:
-    name, kept = (reading.sealed(entry.payload[key]) for key in ("name", "signed"))
+def _signature(entry: Entry, opened: Opened) -> Signature:
+    name, kept = (opened.get(entry.payload[key]) for key in ("name", "signed"))
     return Signature(entry.payload["of"], name, from_text(kept) if kept else None, entry.done_at, entry.number)
 
 

@@ -1,5 +1,6 @@
 """Prices: the country profile with its sources, the usual tax and hour, what no vehicle goes without."""
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from jobbook.core.declined import BARRABLE, ITEMS
@@ -25,6 +26,7 @@ class PricesPage(Part):
         self.keep = button(self.tr("Keep"), "main")
         self.said = label("", "error", wrap=True)
         self._told = QGridLayout()
+        self._told.setContentsMargins(0, 0, 0, 0)
         self._told.setColumnStretch(1, 1)
         self._told.setHorizontalSpacing(look.UNIT * 2)
         told = column(label(self.tr("What this profile says"), "section"), label(CAUTION, "caution", wrap=True))
@@ -71,7 +73,7 @@ class PricesPage(Part):
             if (widget := item.widget()) is not None:
                 widget.deleteLater()
         for number, (title, value, source) in enumerate(said):
-            self._told.addWidget(label(title, "soft", wrap=True), number, 0)
+            self._told.addWidget(label(title, "soft", wrap=True), number, 0, Qt.AlignmentFlag.AlignTop)
             words = column(label(value, wrap=True), label(source, "small", wrap=True), gap=0)
             self._told.addWidget(holding(words), number, 1)
 

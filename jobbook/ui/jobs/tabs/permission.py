@@ -1,6 +1,7 @@
 """Permission: how the price stands, what the customer and the payer allowed, the lines, what was declined, attempts."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import datetime
 from types import MappingProxyType
 
@@ -27,7 +28,15 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
         _declined(page, now),
         _reaching(page, now),
     )
+    if page.job.stage == "released":
+        return TabSheet(tuple(_closed(block) for block in blocks))
     return TabSheet(blocks, _notice(page))
+
+
+def _closed(block: Block) -> Block:
+    """The block of a job that was released: it is read, and only an attempt to reach the customer can be added."""
+    lines = tuple(replace(line, deeds=()) for line in block.lines)
+    return replace(block, lines=lines, deeds=tuple(deed for deed in block.deeds if deed.key == "contact"))
 
 
 def _notice(page: PermissionPage) -> str:

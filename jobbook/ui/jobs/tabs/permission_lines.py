@@ -100,7 +100,7 @@ def _deeds(page: PermissionPage, one: Permission, now: datetime, gone: Change | 
 def declined_line(one: Declined) -> Line:
     barred = "; this shop lets no vehicle go without it" if one.bars else ""
     by = f"{_said(one.who)}, {one.how}{barred}"
-    return Line(one.what, f"{one.consequence} · {by}", "bar", one.at, loud=one.bars)
+    return Line(one.what, f"{one.consequence.rstrip('.')} · {by}", "bar", one.at, loud=one.bars)
 
 
 def contact_line(one: Contact) -> Line:
