@@ -5,13 +5,15 @@ from pathlib import Path
 import pytest
 
 from jobbook.core.errors import StoreUnavailable
-from jobbook.services import papers, verifying
+from jobbook.db.audit import audit
+from jobbook.services import files, papers, verifying
 from jobbook.services.demonstration import build
 from jobbook.services.jobs import jobs
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import open_book
 from jobbook.services.people import all_people
 from tests.db.conftest import empty_database, needs_server
+from tests.services.pictures_at_hand import picture
 
 pytestmark = needs_server
 
@@ -71,3 +73,16 @@ def test_the_key_of_the_workstation_lies_apart_from_what_others_use(both, tmp_pa
             papers.issue(book, all_people(book)[0], built.jobs[-1], "handover")
         book.close()
     assert sheet.steps
+
+
+def test_pictures_lie_on_the_server_and_their_small_ones_beside_the_workstation(both):
+    address, _, on_server, _ = both
+    book = open_book(address)
+    who = next(one for one in all_people(book) if one.may("work"))
+    (file,) = files.add_files(book, who, on_server.jobs[0], [files.of_bytes("a.jpg", picture("red"))]).kept
+    assert files.content(book, file.digest) == picture("red")
+    assert not (book.folder / "photos" / file.digest).exists()
+    (book.folder / "photos" / "small" / f"{file.digest}.jpg").unlink()
+    assert files.small_picture(book, file)
+    assert audit(book.store).sound
+    book.close()
