@@ -33,6 +33,7 @@ class CardFile(QWidget):
         asks: Sequence[Ask | Section],
         act: str,
         nothing: str,
+        below: QWidget | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -49,6 +50,7 @@ class CardFile(QWidget):
         self.keep = button(self.tr("Keep"), "main")
         self.confirm = button(self.tr("It stands so in the document"))
         self.confirm.hide()
+        self._below = (below,) if below is not None else ()  # what stands under the card
         self._lay_out()
         self._connect()
 
@@ -60,7 +62,8 @@ class CardFile(QWidget):
         inside = QWidget()
         inside.setLayout(
             column(
-                *(self.title, self.form, self.note, self.said, row(1, self.confirm, self.keep), 1), margin=look.UNIT * 2
+                *(self.title, self.form, self.note, self.said, row(1, self.confirm, self.keep), *self._below, 1),
+                margin=look.UNIT * 2,
             )
         )
         right.setLayout(column(scrolling(inside), margin=1))

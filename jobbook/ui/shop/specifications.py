@@ -3,19 +3,24 @@
 from PySide6.QtWidgets import QComboBox, QWidget
 
 from jobbook.core.specifications import Specification
+from jobbook.core.variants import Variant
+from jobbook.services.figure_story import FigureStory
 from jobbook.services.sheets import Ask, Option
 from jobbook.services.torque_at_work import fastener_in, without_look
 from jobbook.ui import look
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import ListBox, button, column, label, row
 from jobbook.ui.forms import Section
-from jobbook.ui.places import a_figure
+from jobbook.ui.jobs.signing import Signers
+from jobbook.ui.places import a_figure, a_job
 from jobbook.ui.setting import Setting
+from jobbook.ui.shop.about_variant import AboutVariant
 from jobbook.ui.shop.columns import specification_columns
+from jobbook.ui.shop.figure_history import FigureHistory
 from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.specifications_presenter import FigureWanted, SpecificationsPresenter
 
-FACTS = ("key", "text", "tolerance", "conditions", "document", "edition", "second_look_by")
+FACTS = ("key", "text", "tolerance", "conditions", "document", "edition")
 
 
 class SpecificationsPage(Part):
@@ -30,6 +35,8 @@ class SpecificationsPage(Part):
         self.variant.setMinimumWidth(look.FIELD_WIDTH * 2)
         self.variant.setAccessibleName(self.tr("Variant"))
         self.said = label("", "error")
+        self.history = FigureHistory()
+        self.about = AboutVariant()
         self.cards = CardFile(
             self.tr("Figures"),
             specification_columns(self.tr),
@@ -39,10 +46,11 @@ class SpecificationsPage(Part):
                 "Here will stand the figures of this variant: torques, heights, pressures, each with the document and "
                 "edition that it was read from. The program never supplies a maker's figure."
             ),
+            self.history,
         )
         self.in_figures = button(self.tr("Look at a torque in Figures…"), "quiet")
         head = row(label(self.tr("Variant"), "heading"), self.variant, self.said, 1, self.in_figures)
-        self.setLayout(column(head, self.cards))
+        self.setLayout(column(head, self.about, self.cards))
         self._connect()
 
     def _connect(self) -> None:
@@ -58,10 +66,12 @@ class SpecificationsPage(Part):
         self.cards.confirmed.connect(lambda answers: self._keep(answers, confirmed=True))
         self.cards.form.changed.connect(self._typed)
         self.in_figures.clicked.connect(self._go_to_figures)
+        self.about.handed_in.connect(self.presenter.keep_variant)
+        self.history.looked.connect(self.presenter.second_look)
+        self.history.job_wanted.connect(lambda job: self.go.emit(a_job(job)))
 
     def _asks(self) -> tuple[Ask | Section, ...]:
         wanted = tuple(Option(one.key, f"{one.title} · {one.kind}") for one in self.presenter.wanted)
-        people = tuple(Option(person.id, person.name) for person in self.presenter.people())
         return (
             Ask("key", self.tr("Figure"), "list", wanted),
             Ask("text", self.tr("As the document has it, like 50 N·m + 90°")),
@@ -71,12 +81,13 @@ class SpecificationsPage(Part):
             Section(self.tr("Where it stands")),
             Ask("document", self.tr("Document")),
             Ask("edition", self.tr("Edition, date or page"), "serial"),
-            Ask("second_look_by", self.tr("Second look by"), "list", people, required=False),
+            Ask("valid_from", self.tr("Valid from, today if empty"), "time", required=False),
         )
 
     def _begin(self) -> None:
         self.cards.begin_card(self.tr("A new figure"))
         self.show_notes(())
+        self.show_story(None, Signers())
 
     def _take_variant(self) -> None:
         self.said.clear()
@@ -128,6 +139,18 @@ class SpecificationsPage(Part):
 
     def show_notes(self, lines: tuple[str, ...]) -> None:
         self.cards.note.setText("\n".join(lines))
+
+    def show_variant(self, known: Variant) -> None:
+        self.about.show_variant(known)
+
+    def show_story(self, story: FigureStory | None, signers: Signers) -> None:
+        self.history.show_story(story, signers)
+
+    def refuse_look(self, sentence: str) -> None:
+        self.history.refuse(sentence)
+
+    def refuse_about(self, sentence: str) -> None:
+        self.about.refuse(sentence)
 
     def ask_to_confirm(self, sentence: str) -> None:
         self.cards.ask_to_confirm(sentence)

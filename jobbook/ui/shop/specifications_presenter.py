@@ -4,14 +4,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
+from jobbook.core.alignment_limits import KEYS as GEOMETRY
 from jobbook.core.errors import BookError
-from jobbook.core.people import Person
 from jobbook.core.specifications import Specification
+from jobbook.core.variants import Variant
 from jobbook.core.work.model import CORNERS
+from jobbook.services.figure_story import FigureStory, figure_story
 from jobbook.services.methods import shipped_methods
 from jobbook.services.people import all_people
-from jobbook.services.shop import keep_specification, specifications, variants
+from jobbook.services.shop import keep_specification, specifications
 from jobbook.services.torque_at_work import Doubtful, fasteners_of_the_methods, notes_on_torque
+from jobbook.services.variants import keep_variant, known_variant, second_look, variant_names
+from jobbook.ui.jobs.signing import Signers, signer_of, signers
 from jobbook.ui.setting import Setting
 
 
@@ -27,6 +31,7 @@ class FigureWanted:
 
 
 HEIGHTS = tuple(FigureWanted(f"height {corner}", "length", f"Ride height {corner}") for corner in CORNERS)
+ALIGNED = tuple(FigureWanted(key, "angle", title) for key, title in GEOMETRY.items())
 
 
 def figures_of_the_methods() -> tuple[FigureWanted, ...]:
@@ -53,6 +58,16 @@ class SpecificationsView(Protocol):
 
     def refuse_variant(self, sentence: str) -> None: ...
 
+    def show_variant(self, known: Variant) -> None:
+        """Show what is known of the variant."""
+
+    def show_story(self, story: FigureStory | None, signers: Signers) -> None:
+        """Show what there is to say of the figure, and who may look at it too."""
+
+    def refuse_look(self, sentence: str) -> None: ...
+
+    def refuse_about(self, sentence: str) -> None: ...
+
     def show_kept(self, figure: Specification) -> None: ...
 
     def show_notes(self, lines: tuple[str, ...]) -> None:
@@ -67,18 +82,16 @@ class SpecificationsPresenter:
 
     def __init__(self, setting: Setting, view: SpecificationsView, wanted: tuple[FigureWanted, ...]) -> None:
         self._setting, self._view = setting, view
-        self._wanted = {one.key: one for one in (*wanted, *HEIGHTS)}
+        self._wanted = {one.key: one for one in (*wanted, *HEIGHTS, *ALIGNED)}
         self._variant = ""
+        self._chosen: Specification | None = None
 
     @property
     def wanted(self) -> tuple[FigureWanted, ...]:
         return tuple(self._wanted.values())
 
-    def people(self) -> tuple[Person, ...]:
-        return tuple(person for person in all_people(self._setting.book) if person.active)
-
     def open(self) -> None:
-        known = variants(self._setting.book)
+        known = variant_names(self._setting.book)
         if not self._variant and known:
             self._variant = known[0]
         self._view.show_variants(known, self._variant)
@@ -89,11 +102,51 @@ class SpecificationsPresenter:
         self._show()
 
     def _show(self) -> None:
-        figures = specifications(self._setting.book, self._variant) if self._variant else ()
+        book = self._setting.book
+        figures = specifications(book, self._variant) if self._variant else ()
+        self._view.show_variant(known_variant(book, self._variant))
         self._view.show_figures(figures)
+        if not figures:
+            self._view.show_story(None, Signers())
 
     def choose(self, figure: Specification) -> None:
         self._view.show_figure(figure)
+        self._tell(figure)
+
+    def _tell(self, figure: Specification) -> None:
+        book = self._setting.book
+        self._view.show_story(figure_story(book, figure), signers(all_people(book), self._setting.duty.person))
+        self._chosen = figure
+
+    def second_look(self, given: Mapping[str, str]) -> None:
+        """Keep what another person read, signed by them."""
+        book, figure = self._setting.book, self._chosen
+        if figure is None:
+            return
+
+        def work() -> Specification:
+            looked_by = signer_of(book, given)
+            assert looked_by is not None
+            return second_look(book, looked_by, figure, given["doubt"])
+
+        self._setting.lanes.keep(work, self._kept, lambda error: self._view.refuse_look(str(error)))
+
+    def keep_variant(self, given: Mapping[str, str]) -> None:
+        """Keep what is known of the variant that is looked at."""
+        said = {name: text.strip() for name, text in given.items()}
+        make, model, begins, ends = (said[name] for name in ("make", "model", "built_from", "built_to"))
+        facts, codes = Variant(self._variant, make, model, begins, ends, note=said["note"]), said["codes"]
+        try:
+            who = self._setting.who()
+        except BookError as error:
+            self._view.refuse_about(str(error))
+            return
+        book = self._setting.book
+        self._setting.lanes.keep(
+            lambda: keep_variant(book, who, facts, codes),
+            lambda _: self.open(),
+            lambda error: self._view.refuse_about(str(error)),
+        )
 
     def look(self, answers: Mapping[str, str]) -> None:
         """Say what can be said of a torque as it stands in the fields now."""
@@ -132,7 +185,7 @@ class SpecificationsPresenter:
                 conditions=said["conditions"],
                 document=said["document"],
                 edition=said["edition"],
-                second_look_by=said["second_look_by"],
+                valid_from=said["valid_from"],
                 fastener=said["fastener"],
                 confirmed=confirmed,
             )
@@ -152,3 +205,4 @@ class SpecificationsPresenter:
     def _kept(self, figure: Specification) -> None:
         self.open()
         self._view.show_kept(figure)
+        self._tell(figure)
