@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from jobbook.core.calls import read_moment
+from jobbook.core.calls import Tried, read_moment
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import Reminder
-from jobbook.core.journal import Draft
+from jobbook.core.journal import Draft, Entry
 from jobbook.core.people import Person
-from jobbook.db.store import WritingBook
+from jobbook.db.store import Book, WritingBook
 from jobbook.services.in_hand import in_hand
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
@@ -39,6 +39,34 @@ class Outcome:
     note: str = ""
     tool: str = ""
     odometer: str = ""
+
+
+@dataclass(frozen=True)
+class Visit:
+    """A reminder of a job with what came of it, who kept that and when, and who tried to reach the customer."""
+
+    reminder: Reminder
+    tried: tuple[Tried, ...] = ()
+    note: str | None = ""
+    tool: str = ""
+    at: str = ""
+    by: str = ""
+
+
+def visits(book: OpenBook, job: int) -> tuple[Visit, ...]:
+    """Every visit that was asked for after a job, with its outcome where there is one."""
+    with book.store.read() as reading:
+        closed = {int(e.payload["reminder"]): e for e in reading.journal.entries(job=job, kind="reminder-closed/1")}
+        return tuple(_visit(reading, one, closed.get(one.entry)) for one in reading.reminders.of_job(job))
+
+
+def _visit(reading: Book, one: Reminder, closed: Entry | None) -> Visit:
+    tried = tuple(reading.calls.tried(f"reminder/{one.entry}"))
+    if closed is None:
+        return Visit(one, tried)
+    facts = closed.payload
+    note = reading.sealed(str(facts.get("note", "")))
+    return Visit(one, tried, note, str(facts.get("tool", "")), closed.done_at, closed.done_by)
 
 
 def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> None:

@@ -13,7 +13,7 @@ from jobbook.services.backups import back_up
 from jobbook.services.intake import take_in
 from jobbook.services.today import loose_ends, today
 from jobbook.services.today_card import card
-from jobbook.services.visits import Outcome, close_visit, move_promise, move_visit
+from jobbook.services.visits import Outcome, close_visit, move_promise, move_visit, visits
 from tests.services.test_calls import CALL
 from tests.services.workshop import ARRIVAL, MORNING, REPAIR
 
@@ -135,6 +135,8 @@ def test_nasty_case_51_a_visit_that_was_missed_is_closed_after_attempts(there, v
     calls.keep_tried(there.book, there.jonas, f"reminder/{visit}", "by telephone", "no answer", "", there.job)
     calls.keep_tried(there.book, there.jonas, f"reminder/{visit}", "by message", "message left", "", there.job)
     close_visit(there.book, there.jonas, visit, Outcome("did not come"))
+    (kept,) = visits(there.book, there.job)
+    assert (kept.reminder.outcome, kept.by, len(kept.tried)) == ("did not come", there.jonas.id, 2)
     assert lines(there, "visit") == []
     assert len(there.journal("tried/1")) == 2
     (closed,) = there.journal("reminder-closed/1")

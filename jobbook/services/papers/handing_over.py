@@ -27,6 +27,7 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
+from jobbook.services.release import RETORQUE
 
 AT_THE_DESK = {"alignment": "align", "sensors": "calibrate driver_assistance", "lamps": "calibrate headlamps"}
 
@@ -81,7 +82,7 @@ def _old_parts(facts: JobFacts) -> tuple[OldPart, ...]:
 
 
 def _retorque(facts: JobFacts) -> Retorque | None:
-    due = next((reminder for reminder in facts.reminders if not reminder.outcome), None)
+    due = next((one for one in facts.reminders if one.what == RETORQUE and not one.outcome), None)
     if due is not None:
         return Retorque(due.due_at, day(due.due_on), "Here, without charge.")
     return Retorque() if wheels_were_out(facts.state) else None

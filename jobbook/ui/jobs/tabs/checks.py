@@ -7,7 +7,7 @@ from jobbook.services.sheets import Ask, JobSheet, Option
 from jobbook.services.vehicles import vehicle
 from jobbook.ui.jobs.left_fit import loudest_first
 from jobbook.ui.jobs.signing import name_of
-from jobbook.ui.jobs.tabs import geometry
+from jobbook.ui.jobs.tabs import after, geometry
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 from jobbook.ui.moments import day_and_hour
 
@@ -37,7 +37,8 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     if job.released_at:
         said = f"Released {day_and_hour(job.released_at)} by {name_of(book, job.released_by)}"
         restriction = f"Restriction: {job.restriction}" if job.restriction else ""
-        return TabSheet((*blocks, Block("Release", (Line(said, restriction, "disc"),))))
+        release_block = Block("Release", (Line(said, restriction, "disc"),))
+        return TabSheet((*blocks, release_block, *after.blocks(book, sheet.number)))
     unit = vehicle(book, job.vehicle_id).vehicle.distance_unit
     return TabSheet((*blocks, _release(sheet, unit)), sheet.held)
 
