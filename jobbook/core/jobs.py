@@ -3,7 +3,13 @@
 from dataclasses import dataclass
 
 STAGES = ("arrived", "in work", "released")
-ARRIVALS = {"driven": "driven in", "recovered": "recovered", "no air": "recovered, with no air"}
+LEFT = "left"  # nobody was there: no test before the customer was reached and allowed it
+ARRIVALS = {
+    "driven": "driven in",
+    "recovered": "recovered",
+    "no air": "recovered, with no air",
+    LEFT: "left after hours",
+}
 ANSWERS = ("done", "not done", "not possible", "declined", "not applicable", "unknown")
 
 
@@ -89,6 +95,7 @@ class Permission:
     tolerance: str = ""  # how far the price may go over the total, as the profile said that day
     profile: str = ""
     moved_from: str = ""  # the job that it was first kept on, by mistake
+    finding: str = ""  # the entry of the finding whose repair it allows, where it is of one
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.jobs import ANSWERS, Concern, FaultCode, Job, Test
 from jobbook.core.journal import Draft
 from jobbook.core.people import Person
+from jobbook.services.in_hand import to_be_tested
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.permission import ask_authority, give_permission, permissions
@@ -76,6 +77,8 @@ def add_test(
     if figures:
         facts["figures"] = dict(figures)
     with writing(book, who, "work", "desk") as tx:
+        if answer == "done":
+            to_be_tested(tx, job)
         tx.keep(Draft("test/1", f"job/{job}", facts, job=job))
 
 

@@ -10,7 +10,7 @@ from jobbook.core.journal import Draft
 from jobbook.core.people import Person
 from jobbook.core.quantities import Quantity, read_quantity
 from jobbook.services.desk import look_at_test
-from jobbook.services.in_hand import in_hand, reopen
+from jobbook.services.in_hand import in_hand, reopen, to_be_tested
 from jobbook.services.late import late_of, with_late
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
@@ -37,7 +37,8 @@ def keep_guided(book: OpenBook, who: Person, job: int, key: str, given: Mapping[
     Refused: an answer without its result or its reason, a figure that cannot be read, a limit without its source."""
     test = BY_KEY[key]
     with writing(book, who, "work", "desk") as tx:
-        in_hand(tx, job)
+        look = to_be_tested if given.get("answer", "done") in ("", "done") else in_hand
+        look(tx, job)
         late = late_of(tx, given, book.clock())
         entry = tx.keep(with_late(Draft(TEST, f"job/{job}", _facts(test, job, given), job=job), late))
     return written(entry, f"{name_of(test, given)}: {entry.payload['answer']}")

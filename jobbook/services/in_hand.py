@@ -1,7 +1,7 @@
 """Jobs in hand: once a vehicle is released its record is closed, until a correction or a late entry opens it again."""
 
 from jobbook.core.errors import Refused
-from jobbook.core.jobs import Job
+from jobbook.core.jobs import LEFT, Job
 from jobbook.core.journal import Draft
 from jobbook.db.store import Book, WritingBook
 
@@ -11,6 +11,17 @@ def in_hand(reading: Book, number: int) -> Job:
     job = reading.jobs.get(number)
     if closed := closed_words(job):
         raise Refused(f"Nothing was kept: {closed}")
+    return job
+
+
+def to_be_tested(reading: Book, number: int) -> Job:
+    """The job in hand. Refused, too, where the vehicle was left with nobody there and nothing is allowed yet."""
+    job = in_hand(reading, number)
+    if job.arrival == LEFT and not reading.permissions(number):
+        raise Refused(
+            "Nothing was kept: the vehicle was left with nobody there. Reach the customer first, and keep what they "
+            "allow; then test."
+        )
     return job
 
 

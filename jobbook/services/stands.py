@@ -15,7 +15,7 @@ from jobbook.core.stands import Begun, Ended, Stand, look_at_begin, look_at_end
 from jobbook.core.work.state import air
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.heights import pairs_of
-from jobbook.services.in_hand import in_hand, reopen
+from jobbook.services.in_hand import in_hand, reopen, to_be_tested
 from jobbook.services.opened import OpenBook
 from jobbook.services.people import writing
 from jobbook.services.replay import job_state
@@ -29,7 +29,7 @@ UNITS = {"temperature": ("temperature", "degC"), "volume": ("volume", "L"), "are
 def begin_stand(book: OpenBook, who: Person, job: int, given: Mapping[str, str]) -> Written:
     """Keep how the vehicle is left standing. Refused while another stand of the job runs, and on an empty spring."""
     with writing(book, who, "work") as tx:
-        in_hand(tx, job)
+        to_be_tested(tx, job)
         there = running(tx, job)
         if there is not None:
             raise Refused(f"The stand was not begun: one runs since {there.begun.at[11:16]}. End that one first.")

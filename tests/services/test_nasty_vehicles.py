@@ -7,13 +7,13 @@ import pytest
 from jobbook.core.errors import Refused
 from jobbook.core.ownership import Modification
 from jobbook.core.vehicles import Customer
-from jobbook.services import desk, modifications, ownership, parties
+from jobbook.services import desk, guided, modifications, ownership, parties, stands
 from jobbook.services.papers.gathered import gather
 from jobbook.services.papers.handing_over import handover
 from jobbook.services.papers.leaving import issue
 from jobbook.services.vehicles import keep_vehicle, vehicle, vehicles
 from tests.services.two_vehicles import WRONG_VIN, audit_is_clean, both, come, known
-from tests.services.workshop import ARRIVAL, CUSTOMER, VEHICLE, VIN
+from tests.services.workshop import ARRIVAL, CUSTOMER, REPAIR, VEHICLE, VIN
 
 FLEET = "Lent & Tallow Couriers"
 
@@ -199,3 +199,22 @@ def test_modifications_are_written_down_with_what_they_do_to_the_heights_and_can
         modifications.add_modification(there.book, there.bram, 1, Modification("other tyres"))
     with pytest.raises(Refused, match="say what it is"):
         modifications.add_modification(there.book, there.bram, 1, replace(found, what="magic"))
+
+
+# 13. Left after hours with a note
+
+
+def test_a_vehicle_left_with_nobody_there_is_not_tested_before_its_customer_was_reached(there):
+    there.job = come(there, arrival="left")
+    with pytest.raises(Refused, match="Reach the customer first"):
+        desk.add_test(there.book, there.bram, there.job, "Soap test", "done", "bubbles")
+    with pytest.raises(Refused, match="Reach the customer first"):
+        guided.keep_guided(
+            there.book, there.bram, there.job, next(iter(guided.BY_KEY)), {"answer": "done", "result": "x"}
+        )
+    with pytest.raises(Refused, match="Reach the customer first"):
+        stands.begin_stand(there.book, there.bram, there.job, {})
+    desk.add_test(there.book, there.bram, there.job, "Soap test", "not done", reason="customer not reached")
+    permission = replace(REPAIR, scope="diagnosis", how="by telephone", reached_at="Quillhaven 0147", total="120.00")
+    desk.give_permission(there.book, there.jonas, there.job, permission)
+    desk.add_test(there.book, there.bram, there.job, "Soap test", "done", "bubbles")
