@@ -15,7 +15,7 @@ from jobbook.services.declined_work import declined_work
 from jobbook.services.opened import OpenBook
 from jobbook.services.warranty_words import Readings, suppliers
 
-MOST_CRIES, MOST_DECLINED = 3, 2
+MOST_CRIES = 4
 
 
 def cry(reading: Book, job: Job, vehicle: Vehicle, shop: Shop, today: date) -> str:
@@ -64,7 +64,7 @@ def _in_term(parts: Sequence[FittedPart], readings: Readings, today: date) -> li
     for part in reversed(parts):
         term = suppliers(part, today, readings)
         fitted = f"{part.title} {part.place}".strip()
-        when = f"{fitted} was fitted here {ago(date.fromisoformat(part.fitted_at[:10]), today)}, job {part.job}"
+        when = f"{fitted}, fitted {ago(date.fromisoformat(part.fitted_at[:10]), today)}, job {part.job}"
         if term is None:
             said.append(f"{when}: its term is not recorded, keep the part that comes off.")
         elif term.inside is not False:
@@ -75,7 +75,7 @@ def _in_term(parts: Sequence[FittedPart], readings: Readings, today: date) -> li
 
 def _term(part: FittedPart) -> str:
     months = f"{part.term.months} months" if part.term.months else ""
-    return " and ".join(filter(None, (months, part.term.distance)))
+    return " and ".join(filter(None, (months, part.term.distance))).replace(" 000 ", "\u202f000\u202f")
 
 
 def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, readings: Readings, today: date) -> list[str]:
@@ -84,11 +84,11 @@ def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, reading
     run = km_between([one for _, one in readings], {one.entry: job for job, one in readings}, last.number)
     if today > months_after(released, shop.comeback_months) or (run is not None and run > shop.comeback_km):
         return []
-    far = f" and {in_unit(run, vehicle.distance_unit):,} {vehicle.distance_unit}".replace(",", "\u202f") if run else ""
-    when = f"released {ago(released, today)}{far}, job {last.number}"
+    far = f"{in_unit(run, vehicle.distance_unit):,} {vehicle.distance_unit} since".replace(",", "\u202f") if run else ""
+    when = ", ".join(filter(None, (f"released {ago(released, today)}", far, f"job {last.number}")))
     if all(one.confidence == "not found" for one in reading.jobs.get(last.number).concerns):
-        return [f"No fault was found, {when}: its heights are the baseline; no comeback unless one is proved now."]
-    return [f"A comeback? It was {when}. It is one where the same corner and function fails."]
+        return [f"No fault was found, {when}: no comeback unless one is proved now."]
+    return [f"A comeback? It was {when}."]
 
 
 def _declined(reading: Book, vehicle: Vehicle, last: int) -> list[str]:
@@ -96,10 +96,8 @@ def _declined(reading: Book, vehicle: Vehicle, last: int) -> list[str]:
     declined = [one.what for one in declined_work(reading, vehicle.id) if one.job == last]
     if not declined:
         return []
-    more = f" and {len(declined) - MOST_DECLINED} more" if len(declined) > MOST_DECLINED else ""
-    return [
-        f"Declined last time, job {last}: {'; '.join(declined[:MOST_DECLINED])}{more}. What fails of it is no comeback."
-    ]
+    more = f" and {len(declined) - 1} more" if len(declined) > 1 else ""
+    return [f"Declined then, so no comeback: {declined[0]}{more}."]
 
 
 def _changed(reading: Book, vehicle: Vehicle) -> list[str]:
