@@ -1,13 +1,13 @@
 """Phrases to pick from while writing: those that ship, and the shop's own. What is typed is never changed by them."""
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable
 from functools import lru_cache
 
 from jobbook.core.errors import NotFound, Refused
 from jobbook.core.journal import Draft, clean_text
 from jobbook.core.people import Person
-from jobbook.core.phrases import FIELDS, Phrase
+from jobbook.core.phrases import FIELDS, Phrase, slip_words, words_of
 from jobbook.db.store import Book
 from jobbook.places import resources
 from jobbook.services.opened import OpenBook
@@ -58,6 +58,12 @@ def phrases_for(there: tuple[Phrase, ...], field: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one.text for one in there if one.field == field))
 
 
+def slip_hint(there: tuple[Phrase, ...]) -> Callable[[str], str]:
+    """A hint for a field of text: words one slip away from a word of the phrases, asked about and never changed."""
+    known = words_of(one.text for one in there)
+    return lambda typed: slip_words(typed, known)
+
+
 def add_phrase(book: OpenBook, who: Person, field: str, text: str) -> Phrase:
     """Keep a phrase of the shop's own. Refused: an empty or overlong one, an unknown field, one that is there."""
     said = clean_text(text).strip()
@@ -85,8 +91,3 @@ def _look_at(field: str, said: str) -> None:
         raise Refused("The phrase was not added: write it first.")
     if len(said) > LONGEST:
         raise Refused(f"The phrase was not added: it has {len(said)} letters, and {LONGEST} are the most.")
-
-
-def field_names() -> Mapping[str, str]:
-    """Where phrases are offered, by key."""
-    return FIELDS

@@ -2,11 +2,10 @@
 
 from jobbook.core.causes import advice
 from jobbook.core.jobs import Concern
-from jobbook.core.phrases import slip_words, words_of
 from jobbook.services import desk
 from jobbook.services.diagnosing import Diagnosis
 from jobbook.services.opened import OpenBook
-from jobbook.services.phrases import phrases_for
+from jobbook.services.phrases import phrases_for, slip_hint
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
@@ -29,10 +28,10 @@ def _cause(there: Diagnosis, concern: Concern) -> Line:
 
 
 def _asks(there: Diagnosis, concern: Concern) -> tuple[Ask, ...]:
-    known = words_of(one.text for one in there.phrases)
+    slips = slip_hint(there.phrases)
 
     def of_cause(typed: str) -> str:
-        return " ".join(filter(None, (advice(typed), slip_words(typed, known))))
+        return " ".join(filter(None, (advice(typed), slips(typed))))
 
     causes, corrections = (phrases_for(there.phrases, field) for field in ("cause", "correction"))
     shown = "Correction, and how it was shown right"
@@ -41,7 +40,7 @@ def _asks(there: Diagnosis, concern: Concern) -> tuple[Ask, ...]:
         Ask("confidence", "How sure", "choice", CONFIDENCE, value=concern.confidence),
         Ask(
             "correction", shown, "long text", value=concern.correction, required=False, phrases=corrections,
-            hint=lambda typed: slip_words(typed, known),
+            hint=slips,
         ),
     )  # fmt: skip
 

@@ -7,7 +7,7 @@ from jobbook.core.work.model import CORNERS
 from jobbook.services.diagnosing import Diagnosis
 from jobbook.services.findings import correct_finding, keep_finding
 from jobbook.services.opened import OpenBook
-from jobbook.services.phrases import phrases_for
+from jobbook.services.phrases import phrases_for, slip_hint
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
@@ -36,7 +36,13 @@ def _line(there: Diagnosis, one: Finding) -> Line:
 def _asks(there: Diagnosis) -> tuple[Ask, ...]:
     concerns = tuple(Option(str(c.number), f"{c.number}: {_short(c.words)}") for c in there.job.concerns)
     return (
-        Ask("words", "What was found, and where", "long text", phrases=phrases_for(there.phrases, "finding")),
+        Ask(
+            "words",
+            "What was found, and where",
+            "long text",
+            phrases=phrases_for(there.phrases, "finding"),
+            hint=slip_hint(there.phrases),
+        ),
         Ask("severity", "It is", "list", tuple(Option(word, word) for word in SEVERITIES)),
         Ask("corner", "Corner", "choice", tuple(Option(corner, corner) for corner in CORNERS), required=False),
         Ask("concern", "Belongs to the concern", "list", (NO_CONCERN, *concerns), value="0"),

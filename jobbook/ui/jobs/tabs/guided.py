@@ -16,7 +16,7 @@ from jobbook.services.guided import LIMIT, correct_guided, hint_of, keep_guided
 from jobbook.services.heights import BEFORE, HeightReading
 from jobbook.services.late import NAMES, late_asks, noted_words
 from jobbook.services.opened import OpenBook
-from jobbook.services.phrases import phrases_for
+from jobbook.services.phrases import phrases_for, slip_hint
 from jobbook.services.sheets import Ask, Option, Reckoned
 from jobbook.ui.jobs.tabs import codes, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
@@ -154,7 +154,7 @@ def _correction(there: Diagnosis, test: Guided, one: Test, payload: Mapping[str,
 
 def asks_of(there: Diagnosis, test: Guided) -> tuple[Ask, ...]:
     """What a test asks: its parts, what else it showed, and folded away the limits with the place where they stand."""
-    words = Ask("words", "What else it showed", "long text", required=False)
+    words = Ask("words", "What else it showed", "long text", required=False, hint=slip_hint(there.phrases))
     asks = (
         *(_ask(part) for part in test.parts),
         replace(words, phrases=phrases_for(there.phrases, f"test {test.key}")),
