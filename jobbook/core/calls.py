@@ -17,7 +17,7 @@ FLAT = (
     "short way. Have it recovered on a flatbed, with the wheels free of the arches. The maker's towing instructions "
     "come first."
 )
-FLAT_IN_SHORT = "Not to be driven on a flat spring: on a flatbed."
+FLAT_IN_SHORT = "Not to be driven on a flat spring: it comes on a flatbed."
 OVERNIGHT = "A leak-down needs a stand overnight: let it come the evening before, and leave it a level place."
 
 

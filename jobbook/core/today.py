@@ -54,7 +54,7 @@ def waited_for(entries: Sequence[Entry]) -> tuple[tuple[str, str, str], ...]:
     extra work was allowed after it, or it was declined; permission at all until there is one."""
     allowed = [entry for entry in entries if entry.kind == "permission/1"]
     found: list[tuple[str, str, str]] = []
-    found += [("authority", f"authority of the {e.payload.get('of') or 'payer'}", e.done_at) for e in _asked(entries)]
+    found += [("authority", f"authority from {e.payload.get('of') or 'the payer'}", e.done_at) for e in _asked(entries)]
     found += [("permission", f"permission: {e.payload['words']}", e.done_at) for e in _needing(entries)]
     if not any(entry.payload.get("scope") != "authority" for entry in allowed):
         found.append(("permission", "a first permission", ""))

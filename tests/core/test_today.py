@@ -63,11 +63,11 @@ def test_a_job_without_any_permission_waits_for_the_first():
 
 def test_a_payer_that_was_asked_is_waited_for_until_it_authorised_or_refused():
     asked = entry(2, "asked/1", what="authority", of="insurer")
-    assert waited_for([REPAIR, asked]) == (("authority", "authority of the insurer", "day 2"),)
+    assert waited_for([REPAIR, asked]) == (("authority", "authority from insurer", "day 2"),)
     assert waited_for([REPAIR, asked, entry(3, "permission/1", scope="authority")]) == ()
     assert waited_for([REPAIR, asked, entry(3, "permission-changed/1", of=2, what="refused")]) == ()
     again = entry(4, "asked/1", what="authority", of="insurer")
-    assert waited_for([REPAIR, asked, again]) == (("authority", "authority of the insurer", "day 4"),)
+    assert waited_for([REPAIR, asked, again]) == (("authority", "authority from insurer", "day 4"),)
 
 
 def test_a_finding_waits_until_extra_work_was_allowed_or_it_was_declined():

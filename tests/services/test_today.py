@@ -93,7 +93,7 @@ def test_permission_and_the_payers_authority_are_waited_for(there):
     assert lines(there, "permission") == []
     desk.ask_authority(there.book, there.jonas, there.job, "insurer")
     (line,) = lines(there, "authority")
-    assert line.what == f"Job {there.job} waits for authority of the insurer"
+    assert line.what == f"Job {there.job} waits for authority from insurer"
 
 
 def test_a_wait_that_runs_is_shown_and_one_that_nobody_went_on_from(there):

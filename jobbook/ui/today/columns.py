@@ -10,7 +10,7 @@ def columns(tr: Callable[[str], str], year: Callable[[], int]) -> tuple[Column, 
     """The columns, with their titles in the language of the window; `year` tells which one it is."""
     return (
         Column(tr("Due"), lambda line: STATES[line.due.state], width=10, strong=True, role=role),
-        Column(tr("When"), lambda line: when_words(line.due, year()), width=16, role=role),
+        Column(tr("When"), lambda line: when_words(line.due, year()), width=15, role=role),
         Column(tr("What"), what_words),
-        Column(tr("Vehicle"), lambda line: line.due.where, width=21, role="soft"),
+        Column(tr("Vehicle"), lambda line: line.due.where, width=24, role="soft"),
     )

@@ -54,9 +54,8 @@ def what_words(line: Line) -> str:
 
 
 def loose_words(loose: Loose) -> str:
-    if not loose.now and not loose.to_do:
-        return "nothing loose"
-    return f"{loose.now} loose now, {loose.to_do} to do"
+    told = [f"{loose.now} loose now" if loose.now else "", f"{loose.to_do} to do" if loose.to_do else ""]
+    return ", ".join(filter(None, told)) or "nothing loose"
 
 
 def role(line: Line) -> str:
