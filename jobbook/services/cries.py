@@ -88,7 +88,7 @@ def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, reading
     when = ", ".join(filter(None, (f"released {ago(released, today)}", far, f"job {last.number}")))
     if all(one.confidence == "not found" for one in reading.jobs.get(last.number).concerns):
         return [f"No fault was found, {when}: no comeback unless one is proved now."]
-    return [f"A comeback? It was {when}."]
+    return [f"A comeback? {when[0].upper()}{when[1:]}."]
 
 
 def _declined(reading: Book, vehicle: Vehicle, last: int) -> list[str]:

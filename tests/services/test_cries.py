@@ -47,7 +47,7 @@ def test_a_part_inside_its_suppliers_term_is_to_be_kept_and_the_visit_may_be_a_c
     assert said(there, 100, job) == (
         f"Air strut FL, fitted 3 months ago, job {first}: inside the supplier's 24 months and 60\u202f000\u202fkm, "
         "keep the part that comes off.",
-        f"A comeback? It was released 3 months ago, 4\u202f200 km since, job {first}.",
+        f"A comeback? Released 3 months ago, 4\u202f200 km since, job {first}.",
     )
 
 
