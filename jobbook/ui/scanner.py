@@ -6,7 +6,9 @@ from PySide6.QtWidgets import QApplication
 from shiboken6 import isValid
 
 BETWEEN_KEYS_MS = 30  # nobody types this fast
-SHORTEST_SCAN = 6
+SHORTEST_SCAN = 5
+ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)  # what scanners are set to send last
+BESIDE = (Qt.Key.Key_Shift, Qt.Key.Key_CapsLock, Qt.Key.Key_AltGr)  # keys that a scanner presses for capitals
 KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
 
 
@@ -65,8 +67,10 @@ class Scanner(QObject):
         return "".join(held.text() for _, held in self._held if held.type() == QEvent.Type.KeyPress)
 
     def _pressed(self, watched: QObject, event: QKeyEvent) -> bool:
+        if event.key() in BESIDE:
+            return self._beside(watched, event)
         text = self._typed()
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and len(text) >= SHORTEST_SCAN:
+        if event.key() in ENDS and len(text) >= SHORTEST_SCAN:
             self._moment.stop()
             self._held.clear()
             self.scanned.emit(text)
@@ -77,6 +81,13 @@ class Scanner(QObject):
         self._held.append((watched, event.clone()))
         self._moment.start()
         return True
+
+    def _beside(self, watched: QObject, event: QKeyEvent) -> bool:
+        """A key for capitals belongs to the burst that it stands in."""
+        if self._held:
+            self._held.append((watched, event.clone()))
+            self._moment.start()
+        return bool(self._held)
 
     def _give_back(self) -> None:
         self._moment.stop()

@@ -88,7 +88,7 @@ class Window(QMainWindow):
         foot = frame("foot")
         foot.setLayout(row(self.kept, 1, self.running, margin=(side, look.UNIT // 2, side, look.UNIT // 2)))
         self.desk = QWidget()
-        self.desk.setLayout(row(self._index(rooms), column(head, self.read, self.pages, foot, gap=0), gap=0))
+        self.desk.setLayout(row(self._index(rooms), column(head, self.pages, self.read, foot, gap=0), gap=0))
         self.sides = QStackedWidget()
         self.sides.addWidget(self.desk)
         self.sides.addWidget(self.duty_page)

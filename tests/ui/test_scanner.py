@@ -35,6 +35,28 @@ def test_a_burst_that_ends_in_enter_is_one_scan_and_types_nothing(qtbot, scanner
     assert field.text() == ""
 
 
+def test_capitals_come_with_their_own_keys_and_are_one_scan_all_the_same(qtbot, scanner, field):
+    """As a real scanner and a real keyboard send them: the key for capitals goes down and up round each letter."""
+    with qtbot.waitSignal(scanner.scanned) as scanned:
+        for letter in "TW-Ab7":
+            if letter.isupper():
+                qtbot.keyPress(field, Qt.Key.Key_Shift)
+                qtbot.keyClicks(field, letter, Qt.KeyboardModifier.ShiftModifier)
+                qtbot.keyRelease(field, Qt.Key.Key_Shift)
+            else:
+                qtbot.keyClicks(field, letter)
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert scanned.args == ["TW-Ab7"]
+    assert field.text() == ""
+
+
+def test_a_burst_that_ends_in_the_tabulator_is_a_scan_too(qtbot, scanner, field):
+    with qtbot.waitSignal(scanner.scanned) as scanned:
+        qtbot.keyClicks(field, "TW-02")
+        qtbot.keyClick(field, Qt.Key.Key_Tab)
+    assert scanned.args == ["TW-02"]
+
+
 def test_what_a_person_types_arrives_after_a_moment(qtbot, scanner, field):
     qtbot.keyClicks(field, "12")
     assert field.text() == ""
