@@ -11,6 +11,7 @@ from typing import Any
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
+from jobbook.core.variants import Variant
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.places import sample
 from jobbook.services import paper_jobs, people, shop
@@ -22,6 +23,7 @@ from jobbook.services.intake import Arrival, take_in
 from jobbook.services.jobs import jobs as listed
 from jobbook.services.opened import OpenBook, needs_start, start_book
 from jobbook.services.paper_jobs import PaperJob
+from jobbook.services.variants import keep_variant
 from jobbook.services.vehicles import find_by_vin
 
 
@@ -102,6 +104,10 @@ def _staff(book: OpenBook, owner: Person, told: Script, pin: str) -> dict[str, P
 def _specifications(book: OpenBook, staff: Mapping[str, Person], clock: MovedClock) -> None:
     told = _read("specifications.toml")
     reader = staff[told["read_by"]]
+    for known in told["known"]:
+        keep_variant(book, reader, Variant(**known | {"codes": tuple(known["codes"])}))
+    for figure in told["other"]:
+        shop.keep_specification(book, reader, **figure)
     for figure in told["figure"]:
         second = staff[told["second_look_by"]].id
         shop.keep_specification(book, reader, variant=told["variant"], second_look_by=second, **figure)

@@ -12,6 +12,7 @@ from jobbook.services.demonstration.played import STEP_TIME, Played, Script
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.release import release
 from jobbook.services.sheets import Ask, Card, Choice
+from jobbook.services.variants import choose_variant
 
 
 def play(played: Played) -> list[Path]:
@@ -64,6 +65,9 @@ def _at_the_desk(played: Played) -> None:
     clerk, technician = played.person("desk"), played.person("technician")
     clock.on(STEP_TIME)
     agree(book, clerk, job, script)
+    if "variant" in script:
+        vehicle, name = desk.get_job(book, job).vehicle_id, script["vehicle"]["variant"]
+        choose_variant(book, technician, vehicle, name, **script["variant"])
     for told in script.get("joiner", ()):
         joiners.add_joiner(book, technician, job, **told)
     for told in script.get("stand", ()):

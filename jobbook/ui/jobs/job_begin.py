@@ -40,7 +40,6 @@ def figure_asks(lack: Lacking) -> tuple[Ask, ...]:
         Ask("tolerance", "Tolerance, where one is given for all of these torques", required=False),
         Ask("document", "Document"),
         Ask("edition", "Edition or date"),
-        Ask("second_look_by", "Second look by", required=False),
     )
     return (*asked, *source)
 
@@ -74,7 +73,6 @@ def keep_figures(book: OpenBook, who: Person, lack: Lacking, given: Mapping[str,
             document=given["document"],
             edition=given["edition"],
             tolerance=given["tolerance"] if kind == "torque" else "",
-            second_look_by=given["second_look_by"],
             fastener=lack.fasteners.get(key, ""),
             confirmed=confirmed,
         )

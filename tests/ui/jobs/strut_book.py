@@ -28,7 +28,7 @@ FIGURES = {
     "front_line_nut_torque": "4 N·m",
     "front_ride_height": "402 mm",
 }
-SOURCE = {"tolerance": "± 5 %", "document": "VH-SUS-12", "edition": "3, 2024", "second_look_by": ""}
+SOURCE = {"tolerance": "± 5 %", "document": "VH-SUS-12", "edition": "3, 2024"}
 TOOLS = (
     Tool("TW-02", "click wrench", "2", "10", calibrated_on="2026-01-10", due_on="2027-01-10"),
     Tool("TW-07", "click wrench", "20", "100", calibrated_on="2026-01-10", due_on="2027-01-10"),
