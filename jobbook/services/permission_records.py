@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from jobbook.core.estimate import Line, Terms
 from jobbook.core.jobs import Permission
 from jobbook.core.journal import Entry
-from jobbook.core.permission import Change, Contact, Declined, Overrun, as_changed, withdrawn
+from jobbook.core.permission import Change, Contact, Declined, Overrun, as_changed, counts, withdrawn
 from jobbook.core.price import KINDS as PRICE_KINDS
 from jobbook.core.price import Priced, followed
 from jobbook.core.signature import Signed, from_text
@@ -72,6 +72,13 @@ class Agreed:
         """The permissions with what was changed of them; those withdrawn are left out."""
         there = (one for one in self.permissions if withdrawn(one, self.changes) is None)
         return tuple(as_changed(one, self.changes) for one in there)
+
+    def answer_to(self, finding: int) -> Permission | Declined | None:
+        """What the customer said of a finding last: allowed it, declined it, or nothing yet."""
+        allowed = [one for one in self.as_they_stand() if one.finding == str(finding) and counts(one)]
+        declined = [one for one in self.declined if one.finding == finding]
+        answers: list[Permission | Declined] = [*allowed, *declined]
+        return max(answers, key=lambda one: one.entry, default=None)
 
     def signature_of(self, entry: int) -> Signature | None:
         return next((one for one in reversed(self.signatures) if one.of == entry), None)

@@ -4,7 +4,9 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
+from jobbook.core.diagnosis import Finding
 from jobbook.services import permission
+from jobbook.services.findings import keep_finding
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.signature_pad import SignatureField, SignaturePad
 from tests.ui.jobs import strut_book
@@ -154,3 +156,18 @@ def test_the_form_holds_the_pad_and_its_clear_button(qtbot, dressed):
     assert not field.pad.grab().isNull()
     field.clear.click()
     assert field.is_empty()
+
+
+def test_each_finding_is_allowed_or_declined_by_itself(there, desk):
+    for words in ("Link nut seized", "Cap of the fitting missing"):
+        keep_finding(there.book, there.bram, there.job, Finding(words, "to be put right soon"))
+    desk[0].open_tab("permission")
+    first, second = block(desk[1], "Found").lines
+    assert (first.mark, second.mark) == ("ring", "ring")
+    asks = {ask.name: ask.value for ask in first.deeds[0].asks}
+    assert (asks["scope"], asks["what"]) == ("extra", "Link nut seized")
+    do(desk, "permission", SIGNED | {"how": "signed", "scope": "extra", "added": "80"}, first.deeds[0].of)
+    said = {"who": "Ada Winterbourne", "at": "8:50", "how": "spoken", "reached_at": "", "consequence": ""}
+    do(desk, "declined", said | {"subject": "finding", "what": second.words}, second.deeds[0].of)
+    assert [line.mark for line in block(desk[1], "Found").lines] == ["disc", "bar"]
+    assert all(not line.deeds for line in block(desk[1], "Found").lines)

@@ -1,19 +1,18 @@
 """Permission: how the price stands, what the customer and the payer allowed, the lines, what was declined, attempts."""
 
-from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import datetime
-from types import MappingProxyType
 
-from jobbook.core.permission import REFUSED, SCOPES, UNWRITTEN, Change, Contact, Declined, Overrun
-from jobbook.services import asking, permission, price_words
+from jobbook.core.diagnosis import Finding
+from jobbook.core.permission import UNWRITTEN, Declined
+from jobbook.services import price_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.permission_page import PermissionPage, permission_page
 from jobbook.services.sheets import Ask, JobSheet
-from jobbook.ui.jobs.tabs import estimate_lines, permission_asks, times
+from jobbook.ui.jobs.tabs import estimate_lines, permission_asks
+from jobbook.ui.jobs.tabs.permission_keeping import KEEPING
 from jobbook.ui.jobs.tabs.permission_lines import contact_line, declined_line, overrun_line, permission_line
-from jobbook.ui.jobs.tabs.permission_told import change_of, permission_of
-from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing, TabSheet
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 UNWRITTEN_NOTICE = "{0} was given {1}: ask for it in writing before anything is taken apart."
 
@@ -23,6 +22,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     blocks = (
         _standing(page),
         _customer(page, now),
+        *_findings(page, now),
         _authority(page, now),
         estimate_lines.block(page),
         _declined(page, now),
@@ -62,6 +62,24 @@ def _customer(page: PermissionPage, now: datetime) -> Block:
             Deed("permission", "Permission was given…", permission_asks.of_customer(page, now), main=not given),
         ),
     )  # fmt: skip
+
+
+def _findings(page: PermissionPage, now: datetime) -> tuple[Block, ...]:
+    """What was found and waits for the customer's word, each with a line of its own."""
+    asked = tuple(_finding(page, one, now) for one in page.findings if one.needs_permission)
+    return (Block("Found, each to be allowed or declined", asked),) if asked else ()
+
+
+def _finding(page: PermissionPage, one: Finding, now: datetime) -> Line:
+    answer, of = page.agreed.answer_to(one.entry), str(one.entry)
+    if answer is not None:
+        declined = isinstance(answer, Declined)
+        return Line(one.words, "declined" if declined else "allowed", "bar" if declined else "disc", answer.at)
+    deeds = (
+        Deed("permission", "Allowed…", permission_asks.of_customer(page, now, one), of),
+        Deed("declined", "Declined…", permission_asks.of_declining(page, now, one), of),
+    )
+    return Line(one.words, "nobody was asked yet: nothing is done about it", "ring", one.at, deeds=deeds)
 
 
 def _authority(page: PermissionPage, now: datetime) -> Block:
@@ -111,79 +129,3 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
     if deed.key in estimate_lines.KEYS:
         return estimate_lines.keep(book, by, job, deed, given)
     return KEEPING[deed.key](book, by, job, deed, {name: answer.strip() for name, answer in given.items()})
-
-
-def _keep_permission(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    told = permission_of(given, deed.key, book.clock(), permission_page(book, job).shop.currency)
-    permission.give_permission(book, by.who, job, told, by=given.get("by", ""))
-    return f"Permission: {SCOPES[told.scope]}"
-
-
-def _ask(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    permission.ask_authority(book, by.who, job, given["payer"])
-    return f"Authority asked of {given['payer']}"
-
-
-def _change(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    told: Change = change_of({**given, "what": given.get("what", REFUSED)}, int(deed.of), book.clock())
-    permission.change_permission(book, by.who, job, told)
-    return f"It was {told.what}"
-
-
-def _move(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    to = int(given["to"]) if given["to"].isdigit() else 0
-    permission.move_permission(book, by.who, job, int(deed.of), to, given["why"])
-    return f"The permission is kept on job {to}"
-
-
-def _sign(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    permission.sign(book, by.who, job, int(deed.of), deed.explain, given["path"], given["name"])
-    return f"Signed by {given['name']}"
-
-
-def _decline(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    at = times.read(given["at"], book.clock())
-    told = Declined(
-        given["subject"], given["what"], given["consequence"], given["who"], given["how"], at, given["reached_at"],
-        int(given.get("finding", "0")),
-    )  # fmt: skip
-    asking.keep_declined(book, by.who, job, told)
-    return "Kept as declined"
-
-
-def _contact(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    at = times.read(given["at"], book.clock())
-    told = Contact(
-        at,
-        given["how"],
-        given["reached_at"],
-        given["outcome"],
-        given["said"],
-        int(given.get("about", "0")),
-        given["by"],
-    )
-    asking.keep_contact(book, by.who, job, told)
-    return f"Tried {told.how}: {told.outcome}"
-
-
-def _overrun(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    asking.keep_overrun(
-        book, by.who, job, Overrun(times.read(given["known_at"], book.clock()), given["total"], given["why"])
-    )
-    return "It is kept since when the price is known to be higher"
-
-
-KEEPING: Mapping[str, Callable[[OpenBook, Signing, int, Deed, dict[str, str]], str]] = MappingProxyType(
-    {
-        "permission": _keep_permission,
-        "authority": _keep_permission,
-        "asked": _ask,
-        "change": _change,
-        "refused": _change,
-        "move": _move,
-        "sign": _sign,
-        "declined": _decline,
-        "contact": _contact,
-        "overrun": _overrun,
-    }
-)

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from jobbook.core.declined import ITEMS
+from jobbook.core.diagnosis import Finding
 from jobbook.core.jobs import Permission
 from jobbook.core.permission import CHANGED, KEPT_PARTS, MAY, OUTCOMES, PARTS_BACK, SCOPES, WAYS, WITHDRAWN
 from jobbook.services.permission_page import PermissionPage
@@ -28,13 +29,14 @@ def _told(page: PermissionPage, now: datetime, by: str) -> tuple[Ask, ...]:
     )
 
 
-def of_customer(page: PermissionPage, now: datetime) -> tuple[Ask, ...]:
+def of_customer(page: PermissionPage, now: datetime, finding: Finding | None = None) -> tuple[Ask, ...]:
+    """What is asked of a permission; of a finding it begins as extra work in the words of the finding."""
     currency = page.shop.currency
     scopes = {key: words for key, words in SCOPES.items() if key != "authority"}
     return (
-        Ask("scope", "Allows", "choice", options(scopes)),
+        Ask("scope", "Allows", "choice", options(scopes), value="extra" if finding else ""),
         *_told(page, now, "Given by"),
-        Ask("what", "What was allowed, and why", "long text", value=_found(page)),
+        Ask("what", "What was allowed, and why", "long text", value=finding.words if finding else ""),
         Ask("total", "Limit or new total, with tax", "quantity", unit=currency),
         Ask("added", "Added cost", "quantity", unit=currency, required=False),
         Ask("reassembly", "Putting together again, if it stops", "quantity", unit=currency, required=False),
@@ -50,12 +52,6 @@ def of_customer(page: PermissionPage, now: datetime) -> tuple[Ask, ...]:
 
 def _kept_back() -> tuple[Option, ...]:
     return (Option("", "All are given back"), *(Option(words, words) for words in KEPT_PARTS.values()))
-
-
-def _found(page: PermissionPage) -> str:
-    """What was found and needs a permission, as a beginning of the words."""
-    allowed = bool(page.agreed.permissions)
-    return "; ".join(one.words.rstrip(".") for one in page.findings if one.needs_permission) if allowed else ""
 
 
 def _people(page: PermissionPage) -> tuple[Option, ...]:
@@ -97,15 +93,12 @@ def of_refusal(page: PermissionPage, now: datetime) -> tuple[Ask, ...]:
     )
 
 
-def of_declining(page: PermissionPage, now: datetime) -> tuple[Ask, ...]:
+def of_declining(page: PermissionPage, now: datetime, finding: Finding | None = None) -> tuple[Ask, ...]:
     subjects = tuple(Option(key, item.title or "Something else") for key, item in ITEMS.items())
-    found = tuple(Option(str(one.entry), one.words) for one in page.findings)
-    asked = (Ask("finding", "Which finding", "list", (Option("0", "None"), *found), value="0"),) if found else ()
     return (
-        Ask("subject", "What was declined", "list", subjects, value=next(iter(ITEMS))),
-        *asked,
+        Ask("subject", "What was declined", "list", subjects, value="finding" if finding else next(iter(ITEMS))),
         *_told(page, now, "Declined by"),
-        Ask("what", "In other words", required=False),
+        Ask("what", "In other words", required=False, value=finding.words if finding else ""),
         Ask("consequence", "What may come of it: left empty, in our usual words", "long text", required=False),
     )
 

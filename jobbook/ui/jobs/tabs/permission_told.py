@@ -8,8 +8,8 @@ from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.records import Answers
 
 
-def permission_of(given: Answers, key: str, now: datetime, currency: str) -> Permission:
-    """A permission, or with the key "authority" the payer's authority."""
+def permission_of(given: Answers, key: str, now: datetime, currency: str, finding: str = "") -> Permission:
+    """A permission, or with the key "authority" the payer's authority; `finding` is the entry that it is of."""
     return Permission(
         scope="authority" if key == "authority" else given["scope"],
         who=given["who"],
@@ -28,6 +28,7 @@ def permission_of(given: Answers, key: str, now: datetime, currency: str) -> Per
         reassembly=given.get("reassembly", ""),
         parts_back=given.get("parts_back", ""),
         parts_kept=given.get("parts_kept", ""),
+        finding=finding,
     )
 
 
