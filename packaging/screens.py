@@ -33,11 +33,13 @@ from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window
 from jobbook.ui.jobs.job_page import ORDER, JobPage
 from jobbook.ui.jobs.work_adapter import AdapterForm
+from jobbook.ui.lookback.page import LookBackPage
 from jobbook.ui.paint import DrawingWidget
 from jobbook.ui.places import (
     CUSTOMERS,
     FROM_PAPER,
     JOBS,
+    LOOKING_BACK,
     SHOP,
     TAKE_IN,
     TODAY,
@@ -137,9 +139,11 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     yield from job_tabs(window, released.number)
     yield "vehicles", lambda: window.go(Place(VEHICLES))
     yield "vehicle", lambda: window.go(a_vehicle(released.vehicle_id))
-    yield "vehicle-plates", lambda: (window.go(a_vehicle(released.vehicle_id)), plates_and_owners(window))
+    for name, leaf in (("vehicle-parts", "Parts"), ("vehicle-years", "Over"), ("vehicle-plates", "Plates")):
+        yield name, lambda leaf=leaf: (window.go(a_vehicle(released.vehicle_id)), turn_to(window, leaf))
     yield "customers", lambda: window.go(Place(VEHICLES, CUSTOMERS))
     yield "customer", lambda: window.go(a_customer(vehicle(book, released.vehicle_id).vehicle.customer_id))
+    yield "looking-back", lambda: looked_back(window)
     yield "figures", lambda: window.go(a_figure("adapter", torque="110 N·m", **ADAPTER))
     yield "figures-toe", lambda: window.go(a_figure("toe", single_toe="0°10′", diameter="16 in"))
     yield "figures-stand", lambda: window.go(a_figure("leak-down", **STAND))
@@ -162,11 +166,20 @@ def today_counted(window: Window) -> None:
     page.show_kind("call")
 
 
-def plates_and_owners(window: Window) -> None:
-    """Turn the page of the vehicle to its plates, owners and odometer."""
+def turn_to(window: Window, leaf: str) -> None:
+    """Turn the page of the vehicle to the leaf that begins so."""
     page = window.rooms[VEHICLES].page(a_vehicle(1).what)
     assert isinstance(page, VehiclePage)
-    next(word for word in page.findChildren(QPushButton) if word.text().startswith("Plates")).click()
+    next(word for word in page.findChildren(QPushButton) if word.text().startswith(leaf)).click()
+
+
+def looked_back(window: Window) -> None:
+    """Go to Looking back and wait for its curve."""
+    window.go(Place(LOOKING_BACK))
+    page = window.rooms[LOOKING_BACK].page(Place(LOOKING_BACK).what)
+    assert isinstance(page, LookBackPage)
+    while not page.words.text():
+        settle()
 
 
 def open_tab(window: Window, number: int, key: str) -> None:
