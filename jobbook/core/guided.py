@@ -176,7 +176,7 @@ ORDER = (
             Part("sign", "What was seen", "choice", tuple(sign.finding for sign in SIGNS)),
             CORNER,
             Part("changed", "What was plugged off or changed over"),
-            _quantity("drop", "It fell by", "length", "mm"),
+            _quantity("drop", "It fell by", "length", "mm", "leak-down", "relative_drop_mm"),
             _quantity("time", "in", "time", "h"),
         ),
         caution="Vent before a line is opened, eye protection on: a line under pressure whips.",

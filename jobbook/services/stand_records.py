@@ -97,6 +97,16 @@ def curves(one: Judged) -> tuple[Curve, ...]:
     )
 
 
+def known_of_stand(one: Judged) -> tuple[tuple[str, str], ...]:
+    """A stand as the figure `leak-down` takes it: both heights, the hours, the temperatures where they were read."""
+    begun, ended = one.stand.begun, one.stand.ended or one.stand.begun
+    before, after = ("; ".join(f"{told[corner]} mm" for corner in CORNERS) for told in (begun.heights, ended.heights))
+    known = {"before": before, "after": after, "hours": f"{float(one.hours):.2f} h"}
+    if begun.temperature and ended.temperature:
+        known |= {"start_temperature": begun.temperature, "end_temperature": ended.temperature}
+    return tuple(known.items())
+
+
 def cry(stand: Stand | None) -> str:
     """What whoever comes to the vehicle must know while it stands."""
     if stand is None:

@@ -10,12 +10,14 @@ import pytest
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import FaultCode
 from jobbook.services import desk, stands
+from jobbook.services.reckoning import reckon
 from jobbook.services.stand_records import (
     cry,
     curves,
     found_words,
     heights_words,
     judged_stands,
+    known_of_stand,
     left_words,
     running,
     stands_of,
@@ -52,6 +54,12 @@ def test_the_corner_that_fell_beyond_the_other_three_is_named(at):
     assert judged.shows.relative_drop_mm["FL"] == Fraction(36) - Fraction(5 + 4 + 4, 3)
     assert "36" in judged.sentence
     assert "31.7" in judged.sentence
+
+
+def test_a_stand_is_handed_to_the_figure_as_it_was_read(at):
+    found = reckon("leak-down", dict(known_of_stand(stood(at("taken in")))))
+    assert found["drop_mm"]["FL"] == 36
+    assert round(found["relative_drop_mm"]["FL"], 1) == 31.7
 
 
 def test_the_corner_it_is_about_is_drawn_strong(at):

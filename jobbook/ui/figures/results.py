@@ -121,8 +121,10 @@ def results(found: Mapping[str, Any], given: Mapping[str, str]) -> tuple[Result,
 
 
 def typed_result(key: str, found: Mapping[str, Any]) -> str:
-    """One result as a person would type it into a field, with its unit; empty where it is not there, or no figure."""
+    """One result as a person would type it into a field, with its unit; empty where it is not there, or no figure. Of
+    results by corner it is the largest."""
     value = found.get(key)
+    value = max(value.values(), default=None) if isinstance(value, Mapping) else value
     if isinstance(value, bool) or not isinstance(value, float | int):
         return ""
     figure = number(value)

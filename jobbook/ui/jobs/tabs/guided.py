@@ -18,6 +18,7 @@ from jobbook.services.late import NAMES, late_asks, noted_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.phrases import phrases_for, slip_hint
 from jobbook.services.sheets import Ask, Option, Reckoned
+from jobbook.services.stand_records import known_of_stand
 from jobbook.ui.jobs.tabs import codes, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour
@@ -156,7 +157,7 @@ def asks_of(there: Diagnosis, test: Guided) -> tuple[Ask, ...]:
     """What a test asks: its parts, what else it showed, and folded away the limits with the place where they stand."""
     words = Ask("words", "What else it showed", "long text", required=False, hint=slip_hint(there.phrases))
     asks = (
-        *(_ask(part) for part in test.parts),
+        *(_ask(part, _known(there, part)) for part in test.parts),
         replace(words, phrases=phrases_for(there.phrases, f"test {test.key}")),
     )
     limits = tuple(_limit(part) for part in test.parts if part.kind == "quantity")
@@ -166,10 +167,18 @@ def asks_of(there: Diagnosis, test: Guided) -> tuple[Ask, ...]:
     return (*asks, *limits, source)
 
 
-def _ask(part: Part) -> Ask:
+def _known(there: Diagnosis, part: Part) -> tuple[tuple[str, str], ...]:
+    """What a figure is given that the job knows already: of a fall, the last stand that counts."""
+    counting = [one for one in there.judged.values() if not one.void and one.stand.ended is not None]
+    if part.figure != "leak-down" or not counting:
+        return ()
+    return known_of_stand(counting[-1])
+
+
+def _ask(part: Part, known: tuple[tuple[str, str], ...]) -> Ask:
     kind = {"several": "pieces"}.get(part.kind, part.kind)
     unit = UNIT[part.unit].label if part.unit else ""
-    reckoned = Reckoned(part.figure, part.result) if part.figure else None
+    reckoned = Reckoned(part.figure, part.result, known) if part.figure else None
     options = tuple(Option(word, word) for word in part.options)
     hint = hint_of if part.key == "sign" else None
     return Ask(part.key, part.label, kind, options, unit, required=False, reckoned=reckoned, hint=hint)
