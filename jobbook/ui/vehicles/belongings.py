@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from jobbook.core.errors import Refused
+from jobbook.core.errors import BookError
 from jobbook.core.jobs import IssuedPaper
 from jobbook.core.ownership import MODIFICATIONS, Modification, Owner, Plate
 from jobbook.core.people import Person
@@ -16,6 +16,7 @@ from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day, day_and_hour
 from jobbook.ui.places import Place, a_customer, a_job
 from jobbook.ui.vehicles import odometer_block
+from jobbook.ui.vehicles.blocks import while_typing
 
 REASON = Ask("reason", "What was wrong with it", "text")
 ERASED = "(erased)"
@@ -149,8 +150,8 @@ def _both_words(book: OpenBook, typed: str, here: int) -> str:
     try:
         gone = _meant(book, typed, here)
         both = merging.look_at_vehicles(book, gone.id, here)
-    except Refused as error:
-        return str(error)
+    except BookError as error:
+        return while_typing(error)
     found = ", ".join(filter(None, (f"vehicle {gone.id}", gone.title, gone.vin, gone.plate)))
     return "\n".join((f"{found[0].upper()}{found[1:]}.", *both.warnings))
 

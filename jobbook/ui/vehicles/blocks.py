@@ -29,6 +29,12 @@ class Source(Protocol):
         """Where a deed leads that opens something."""
 
 
+def while_typing(error: BookError) -> str:
+    """A refusal as it is said while something is still being typed: nothing was to be changed yet."""
+    said = str(error).removeprefix("Nothing was changed: ")
+    return said[:1].upper() + said[1:]
+
+
 class BlocksView(QWidget):
     """Shows the blocks of one number. `kept` carries what was kept; `go` where somebody wants to go."""
 

@@ -18,6 +18,7 @@ from jobbook.ui.jobs.columns import STAGE_MARKS
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day
 from jobbook.ui.places import Place, a_job, a_vehicle
+from jobbook.ui.vehicles.blocks import while_typing
 
 ERASED = "(erased)"
 YES, NO = Option("yes", "yes"), Option("no", "no")
@@ -102,7 +103,7 @@ def _both_words(book: OpenBook, typed: str, here: int) -> str:
     try:
         gone = _meant(book, typed, here)
     except BookError as error:
-        return str(error)
+        return while_typing(error)
     told = ", ".join(filter(None, (gone.name or ERASED, gone.phone, gone.address)))
     return f"Customer {gone.id}: {told}.\n{merging.NOT_APART}"
 

@@ -9,7 +9,7 @@ from jobbook.services.odometers import Distances, both_units, correct_odometer, 
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Fact, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line
-from jobbook.ui.moments import thousands
+from jobbook.ui.moments import day_and_hour, thousands
 
 WHEN = {"in": "on arrival", "out": "when it left", "test": "on the road test", "stated": "as stated, not read"}
 CORRECT = "odometer wrong"
@@ -26,15 +26,20 @@ def block(told: Distances, deeds: tuple[Deed, ...] = ()) -> Block:
 
 
 def _reading(one: Odometer) -> Line:
-    said = " · ".join(filter(None, (WHEN.get(one.what, one.what), _began(one), one.note)))
+    said = " · ".join(filter(None, (_when(one), _began(one), one.note)))
     asks = (
         Ask("value", "Reading as it was", "number", value=str(one.value)),
         Ask("unit", "Unit", "choice", UNITS, value=one.unit),
         Ask("reason", "What was wrong with it"),
         *reset_asks(one),
     )
-    return Line(both_units(one.value, one.unit), said, at=one.at,
+    return Line(both_units(one.value, one.unit), said,
                 deeds=(Deed(CORRECT, "Correct…", asks, of=str(one.entry)),))  # fmt: skip
+
+
+def _when(one: Odometer | Unread) -> str:
+    """When it was read, with its year: a vehicle comes again after years."""
+    return f"{WHEN.get(one.what, one.what)}, {day_and_hour(one.at)}"
 
 
 def _began(one: Odometer) -> str:
@@ -43,14 +48,14 @@ def _began(one: Odometer) -> str:
         return ""
     ends = []
     if one.reset == "cluster replaced":
-        old = f"{thousands(int(one.old_end))} {one.old_unit}" if one.old_end else "a figure that nobody knows"
-        new = f"{thousands(int(one.new_start))} {one.unit}" if one.new_start else "a figure that nobody knows"
+        old = f"{thousands(int(one.old_end))}\u00a0{one.old_unit}" if one.old_end else "a figure that nobody knows"
+        new = f"{thousands(int(one.new_start))}\u00a0{one.unit}" if one.new_start else "a figure that nobody knows"
         ends = [f"the old one ended at {old}", f"the new one began at {new}"]
     return ", ".join((RESETS.get(one.reset, one.reset), *ends))
 
 
 def _unread(one: Unread) -> Line:
-    return Line("not read", f"{WHEN.get(one.what, one.what)} · {one.why}", mark="bar", at=one.at)
+    return Line("not read", f"{_when(one)} · {one.why}", mark="bar")
 
 
 def reset_asks(one: Odometer | None = None) -> tuple[Ask, ...]:

@@ -90,7 +90,7 @@ def test_a_modification_is_written_down_and_taken_back(view, book):
 def test_two_numbers_of_one_vehicle_are_brought_together_after_both_were_shown(view, book, second):
     both = deeds(blocks(book)["Identity"])["merge"].live
     assert both({"other": ""}) == ""
-    assert "no other vehicle is meant" in both({"other": "ZZ-77"})
+    assert "No other vehicle is meant" in both({"other": "ZZ-77"})
     told = both({"other": "310552"})
     assert told.startswith("Vehicle 2, Varnholt estate, A09VH2AT2LB310552, MR-52-TEN.")
     assert "The VINs differ" in told

@@ -94,7 +94,7 @@ def test_two_numbers_of_one_customer_are_brought_together_after_the_other_was_sh
     keep_customer(book, imke, Customer(0, "W. Harcourt", phone="01000 555 301"))
     both = deeds(blocks(book)["Their data"])["merge"].live
     assert both({"other": ""}) == ""
-    assert "no other customer is meant" in both({"other": "Nobody"})
+    assert "No other customer is meant" in both({"other": "Nobody"})
     assert both({"other": "01000555301"}).startswith("Customer 2: W. Harcourt, 01000 555 301.")
     assert both({"other": "2"}) == both({"other": "W. Harcourt"})
     assert "no customer 77" in both({"other": "77"})
