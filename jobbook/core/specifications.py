@@ -92,16 +92,21 @@ class Apart:
 
     @property
     def differs(self) -> bool:
-        """Whether it matters which of the variants the vehicle is."""
-        return len({(one.text, one.tolerance) if one else None for one in self.figures}) > 1
+        """Whether two variants have another figure here: it matters which of them the vehicle is."""
+        return len({(one.text, one.tolerance) for one in self.figures if one}) > 1
+
+    @property
+    def lacking(self) -> bool:
+        """Whether one of the variants has no such figure, which says nothing of it being the same."""
+        return None in self.figures
 
 
 def side_by_side(by_variant: Mapping[str, Sequence[Specification]]) -> tuple[Apart, ...]:
-    """Return every figure that one of the variants has, those that differ first."""
+    """Return every figure that one of the variants has, those that differ first, then those that one lacks."""
     tables = [{figure.key: figure for figure in figures} for figures in by_variant.values()]
     titles = {key: figure.title for table in reversed(tables) for key, figure in table.items()}
     rows = [Apart(key, titles[key], tuple(table.get(key) for table in tables)) for key in sorted(titles)]
-    return tuple(sorted(rows, key=lambda row: not row.differs))
+    return tuple(sorted(rows, key=lambda row: (not row.differs, not row.lacking)))
 
 
 @dataclass(frozen=True)

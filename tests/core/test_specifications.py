@@ -54,20 +54,20 @@ def test_a_second_look_names_who_read_the_same_and_a_doubt_takes_the_name_away()
 
 
 def test_figures_stand_side_by_side_those_that_differ_first() -> None:
-    """A figure that one variant lacks differs too: unknown is not the same as equal."""
+    """A figure that one variant lacks stands between: unknown is neither the same nor another."""
     rows = side_by_side(
         {
             "standard": (figure(1, "bolt"), figure(2, "nut", "9 N·m"), figure(3, "height", "402 mm")),
             "sport": (figure(4, "bolt"), figure(5, "nut", "9 N·m", tolerance="± 10 %"), figure(6, "link", "65 N·m")),
         }
     )
-    assert [(row.key, row.differs) for row in rows] == [
-        ("height", True),
-        ("link", True),
-        ("nut", True),
-        ("bolt", False),
+    assert [(row.key, row.differs, row.lacking) for row in rows] == [
+        ("nut", True, False),
+        ("height", False, True),
+        ("link", False, True),
+        ("bolt", False, False),
     ]
-    assert [one.text if one else None for one in rows[1].figures] == [None, "65 N·m"]
+    assert [one.text if one else None for one in rows[2].figures] == [None, "65 N·m"]
 
 
 def test_another_edition_of_the_same_figure_is_no_difference_between_variants() -> None:

@@ -51,7 +51,7 @@ def test_variants_that_fit_stand_side_by_side_and_the_rest_is_counted(two):
     assert "equipment codes not read: 1BL" in first.lines[1].beside
     assert apart.headings == ("A", "B")
     assert apart.lines[0].cells == ("382 mm ± 10 mm", "402 mm ± 10 mm")
-    assert apart.lines[1].words == "1 more figure is the same in all of them"
+    assert apart.lines[1].words == "1 figure is the same in all of them"
 
 
 def test_the_choice_is_signed_and_leaves_what_fits_by_the_codes(two):

@@ -89,7 +89,7 @@ class TabPage(QWidget):
         return controls.holding(place)
 
     def _heading(self, block: Block) -> QBoxLayout:
-        line = controls.row(label(block.title, "heading"), 1, gap=0)
+        line = controls.row(label(block.title, "heading"), 1)
         for words in block.headings:
             line.addWidget(_cell(words, "heading", _width(block)))
         return line

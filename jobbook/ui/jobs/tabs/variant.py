@@ -48,12 +48,19 @@ def _fit(fit: Fit, letter: str) -> Line:
 
 
 def _apart(there: VariantOfVehicle) -> Block:
-    """The figures that differ, a column for each variant; those that are the same are counted."""
+    """The figures that differ, a column for each variant; the others are counted, those that one lacks apart."""
     apart = [row for row in there.apart if row.differs]
-    same = len(there.apart) - len(apart)
-    rest = (Line(f"{same} more figure{'s are' if same > 1 else ' is'} the same in all of them"),) if same else ()
-    lines = (*(Line(row.title, cells=_cells(row)) for row in apart), *rest)
+    lacking = sum(row.lacking and not row.differs for row in there.apart)
+    rest = (
+        _counted(lacking, "not entered for all of them: nobody knows whether they differ"),
+        _counted(len(there.apart) - len(apart) - lacking, "the same in all of them"),
+    )
+    lines = (*(Line(row.title, cells=_cells(row)) for row in apart), *(line for line in rest if line is not None))
     return Block("What differs between them", lines, headings=tuple(LETTERS[: len(there.compared)]), wide=True)
+
+
+def _counted(figures: int, what: str) -> Line | None:
+    return Line(f"{figures} figure{'s are' if figures > 1 else ' is'} {what}") if figures else None
 
 
 def _cells(row: Apart) -> tuple[str, ...]:
