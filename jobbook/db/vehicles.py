@@ -18,6 +18,7 @@ ODOMETERS = """
         j.body -> 'payload' ->> 'note' AS note
     FROM odometer o JOIN journal j ON j.number = o.entry WHERE o.vehicle = :vehicle ORDER BY o.at DESC, o.entry DESC
 """
+NOW_FIRST = "CASE WHEN until = '' THEN 0 ELSE 1 END"
 OWNERS = """
     SELECT o.customer AS customer_id, o.since, o.until, o.vehicle AS vehicle_id, o.entry, c.name AS name_seal,
         s.value AS name
@@ -78,9 +79,9 @@ class Vehicles:
         return [_vehicle(row) for row in self._rows.all(sql, folded=joined(plate))]
 
     def plates(self, vehicle: int) -> list[Plate]:
-        """The plates of a vehicle, the newest first."""
-        sql = """SELECT plate, since, until, vehicle AS vehicle_id, entry FROM plate
-            WHERE vehicle = :vehicle ORDER BY entry DESC"""
+        """The plates of a vehicle: the one that it bears, then the newest first."""
+        sql = f"""SELECT plate, since, until, vehicle AS vehicle_id, entry FROM plate
+            WHERE vehicle = :vehicle ORDER BY {NOW_FIRST}, entry DESC"""
         return [record(Plate, dict(row)) for row in self._rows.all(sql, vehicle=vehicle)]
 
     def bearers(self, plate: str) -> list[Plate]:
@@ -90,10 +91,9 @@ class Vehicles:
         return [record(Plate, dict(row)) for row in self._rows.all(sql, folded=joined(plate))]
 
     def owners(self, vehicle: int) -> list[Owner]:
-        """Whose the vehicle is and was, the newest first."""
-        return [
-            owner_of(row) for row in self._rows.all(f"{OWNERS} WHERE o.vehicle = :v ORDER BY o.entry DESC", v=vehicle)
-        ]
+        """Whose the vehicle is, and whose it was, the newest first."""
+        sql = f"{OWNERS} WHERE o.vehicle = :vehicle ORDER BY {NOW_FIRST}, o.entry DESC"
+        return [owner_of(row) for row in self._rows.all(sql, vehicle=vehicle)]
 
     def odometers(self, vehicle: int) -> list[Odometer]:
         """Every reading that counts, the newest first."""
