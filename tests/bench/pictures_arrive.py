@@ -12,18 +12,20 @@ from pathlib import Path
 from time import perf_counter
 
 from PIL import Image
-from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtCore import QEventLoop, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
 from jobbook.services.opened import OpenBook, open_book
 from jobbook.services.people import all_people
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
+from jobbook.ui.frame import build_window
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.pictures.arriving import of_paths
-from jobbook.ui.places import a_job
+from jobbook.ui.places import JOBS, a_job
 from jobbook.ui.setting import Setting
 from jobbook.ui.tasks import TaskLanes
+from jobbook.ui.window import Window
 
 JOB = 3  # of the demonstration: in work
 MOST_SECONDS = 120
@@ -70,21 +72,26 @@ def bare(paths: list[Path]) -> threading.Thread:
     return threading.Thread(target=read)
 
 
-def page_of(book: OpenBook, lanes: TaskLanes) -> JobPage:
-    person = next(one for one in all_people(book) if one.may("desk"))
-    page = JobPage(Setting(book, Duty(person), lanes))
-    page.resize(1218, 692)
-    page.show()
-    page.arrive(a_job(JOB))
+def window_on(book: OpenBook, lanes: TaskLanes, settings: Path) -> tuple[Window, JobPage]:
+    """The whole window with the pictures of a job open."""
+    duty = Duty(next(one for one in all_people(book) if one.may("desk")))
+    kept = QSettings(str(settings / "window.ini"), QSettings.Format.IniFormat)
+    window = build_window(Setting(book, duty, lanes), duty, lanes, kept, lambda wish: None)
+    window.resize(*look.WINDOW_SIZE)
+    window.show()
+    window.go(a_job(JOB))
+    page = window.rooms[JOBS].page(a_job(JOB).what)
+    assert isinstance(page, JobPage)
     page.open_pictures()
-    return page
+    return window, page
 
 
 def main(place: str, folder: str) -> None:
     application = QApplication([])
     look.dress(application, "light")
     lanes, book, paths = TaskLanes(), open_book(place), sorted(Path(folder).glob("*.jpg"))
-    page, beats = page_of(book, lanes), Beats()
+    window, page = window_on(book, lanes, Path(place))
+    beats = Beats()
     shelf = page.pictures.shelf
     thread = bare(paths)
     alone = beats.while_running(thread.start, lambda: not thread.is_alive())
@@ -92,6 +99,7 @@ def main(place: str, folder: str) -> None:
         lambda: page.pictures.presenter.take_in(of_paths(paths)),
         lambda: shelf.count() == len(paths) and shelf.is_complete(),
     )
+    window.close()
     lanes.close()
     book.close()
     print(f"{ours:.3f} {alone:.3f}", flush=True)

@@ -7,7 +7,7 @@ from jobbook.core.errors import BookError
 from jobbook.core.files import KeptFile, camera_words
 from jobbook.db.files_on_disk import small_of, write_small
 from jobbook.db.store import Book
-from jobbook.services.files.places import places_of
+from jobbook.services.files.places import Place, places_of
 from jobbook.services.opened import OpenBook
 from jobbook.services.pictures import SMALL, upright
 
@@ -24,6 +24,15 @@ class Shown:
     place: str
 
 
+@dataclass(frozen=True)
+class ShelfOf:
+    """The files of a job and the places that they can belong to, as of the entry `last`."""
+
+    shown: tuple[Shown, ...]
+    places: tuple[Place, ...]
+    last: int
+
+
 def files_of(book: OpenBook, job: int) -> tuple[KeptFile, ...]:
     """The files of a job that count, in the order in which they came."""
     with book.store.read() as reading:
@@ -32,11 +41,18 @@ def files_of(book: OpenBook, job: int) -> tuple[KeptFile, ...]:
 
 def shown_files(book: OpenBook, job: int) -> tuple[Shown, ...]:
     """The same with the words that the page shows."""
+    return shelf_of(book, job).shown
+
+
+def shelf_of(book: OpenBook, job: int) -> ShelfOf:
+    """Everything that the page of files shows, in one reading."""
     with book.store.read() as reading:
         opened_at, files = reading.jobs.get(job).opened_at, reading.files.of_job(job)
         names = {person.id: person.name for person in reading.people.all()}
-        words = place_words(reading, job, files)
-    return tuple(
+        there = places_of(reading, job)
+        last = reading.journal.head().size
+    words = {one.key: one.words for one in there}
+    shown = (
         Shown(
             file,
             names.get(file.by, file.by),
@@ -45,6 +61,7 @@ def shown_files(book: OpenBook, job: int) -> tuple[Shown, ...]:
         )
         for file in files
     )
+    return ShelfOf(tuple(shown), there, last)
 
 
 def place_words(reading: Book, job: int, files: Sequence[KeptFile]) -> Mapping[str, str]:

@@ -38,7 +38,11 @@ class JobHead(QWidget):
         self._concern.show_text(self.tr("“{words}”").format(words=" ".join(sheet.concern.split())))
         self._concern.setVisible(bool(sheet.concern))
         self._stage.setText(sheet.stage_words)
+        self.show_files(sheet.files)
+
+    def show_files(self, count: int) -> None:
+        """How many pictures and files there are stands on the button that shows them."""
         words = self.tr("Pictures and files")
-        self.files.setText(f"{words} · {sheet.files}" if sheet.files else words)
+        self.files.setText(f"{words} · {count}" if count else words)
         self.files.setAccessibleName(self.files.text())
         self.files.setToolTip(f"{words}  P")

@@ -41,6 +41,7 @@ from jobbook.ui.setting import Setting
 
 WORK, CHECKS = "work", "checks"
 ORDER = ("arrival", "diagnosis", "permission", "parts", WORK, CHECKS, "papers")
+FILES = {"file/1", "file-assigned/1", "file-chosen/1", "file-marked/1"}  # what changes nothing on the left page
 MARGIN = look.UNIT * 5 // 2
 
 
@@ -86,7 +87,7 @@ class JobPage(Page):
     def _connect(self) -> None:
         self.left.all_wanted.connect(lambda: self.right.open_tab(CHECKS))
         self.right.tab_opened.connect(self.presenter.open_tab)
-        self.right.tab_opened.connect(lambda _: self._back_from_pictures())
+        self.right.tab_opened.connect(lambda _: self._show_job())
         self.work.steps.step_wanted.connect(self.presenter.open_step)
         self.work.begin_wanted.connect(self.presenter.ask_to_begin)
         self.work.begin_panel.begun.connect(self.presenter.begin)
@@ -104,7 +105,7 @@ class JobPage(Page):
         undo.activated.connect(self.work.strip.undo_last)
         self.head.files.clicked.connect(self.open_pictures)
         self.pictures.said.connect(self.said)
-        self.pictures.said.connect(lambda _: self.presenter.book_changed())
+        self.pictures.counted.connect(self.head.show_files)
         self.pictures.closed.connect(self._back_from_pictures)
         self.setAcceptDrops(True)
         paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
@@ -143,6 +144,10 @@ class JobPage(Page):
             self.beside.show_pictures(self._shown[0].number)
 
     def _back_from_pictures(self) -> None:
+        self.presenter.book_changed()
+        self._show_job()
+
+    def _show_job(self) -> None:
         self.beside.show_job()
         self._take_focus()
 
@@ -189,7 +194,8 @@ class JobPage(Page):
         return self.work.card is not None and self.work.card.is_asking()
 
     def refresh(self, kinds: set[str]) -> None:
-        self.presenter.book_changed()
+        if self.beside.shows_job() or not kinds <= FILES:
+            self.presenter.book_changed()
         self.beside.refresh()
 
     def scanned(self, code: str) -> bool:

@@ -38,4 +38,4 @@ class Beside(QStackedWidget):
     def refresh(self) -> None:
         """The book changed: what is shown of the pictures is read again."""
         if not self.shows_job():
-            self._pictures.presenter.refresh()
+            self._pictures.presenter.book_changed()

@@ -8,7 +8,8 @@ from jobbook.core.errors import BookError, Refused
 from jobbook.core.files import KeptFile, Mark
 from jobbook.core.people import Person
 from jobbook.services import files
-from jobbook.services.files import Added, Again, Place, Ready, Shown, Source
+from jobbook.services.files import Added, Again, Place, Ready, ShelfOf, Shown, Source
+from jobbook.services.opened import last_kept
 from jobbook.services.work import Written
 from jobbook.ui.setting import Setting
 
@@ -42,6 +43,7 @@ class PicturesPresenter:
         self._setting, self._view = setting, view
         self.job, self.folder = 0, folder
         self._looking = False
+        self._seen = 0
 
     def open(self, job: int) -> None:
         """Show the files of this job, and what waits in the watched folder."""
@@ -50,12 +52,19 @@ class PicturesPresenter:
         self.look_into_folder()
 
     def refresh(self) -> None:
-        book = self._setting.book
         try:
-            shown = files.shown_files(book, self.job)
-            self._view.show_files(shown, files.places(book, self.job))
+            self._show(files.shelf_of(self._setting.book, self.job))
         except BookError as error:
             self._view.refuse(str(error))
+
+    def book_changed(self) -> None:
+        """Something was written, here or by another program. What this sheet kept itself is shown already."""
+        if last_kept(self._setting.book)[1] != self._seen:
+            self.refresh()
+
+    def _show(self, shelf: ShelfOf) -> None:
+        self._seen = shelf.last
+        self._view.show_files(shelf.shown, shelf.places)
 
     def take_in(self, sources: Sequence[Source], to: str = "") -> None:
         """Take files in: looked at away from the window, then kept in one write by whoever is on duty now."""
@@ -77,9 +86,15 @@ class PicturesPresenter:
 
     def _keep_ready(self, who: Person, job: int, ready: Ready, to: str) -> None:
         book = self._setting.book
-        self._setting.lanes.keep(lambda: files.keep_ready(book, who, job, ready, to), self._added, self._refused)
 
-    def _added(self, added: Added) -> None:
+        def kept() -> tuple[Added, ShelfOf]:
+            return files.keep_ready(book, who, job, ready, to), files.shelf_of(book, job)
+
+        self._setting.lanes.keep(kept, lambda result: self._added(job, *result), self._refused)
+
+    def _added(self, job: int, added: Added, shelf: ShelfOf) -> None:
+        if job != self.job:
+            return
         if added.kept:
             self._view.kept(added.words)
         elsewhere = tuple(one for one in added.again if one.job != self.job)
@@ -87,7 +102,7 @@ class PicturesPresenter:
         again = ("1 file is here already; it was not kept twice." if here == 1 else f"{here} files are here already; "
                  "none was kept twice.",) if here else ()  # fmt: skip
         self._view.show_left_out((*added.refused, *again), elsewhere)
-        self.refresh()
+        self._show(shelf)
         self.look_into_folder()
 
     def _refused(self, error: BookError) -> None:
@@ -133,11 +148,13 @@ class PicturesPresenter:
         except Refused as refusal:
             self._view.refuse(str(refusal))
             return
-        self._setting.lanes.keep(lambda: use_case(who), self._said, self._refused)
+        book, job = self._setting.book, self.job
+        self._setting.lanes.keep(lambda: (use_case(who), files.shelf_of(book, job)), self._said, self._refused)
 
-    def _said(self, written: Written) -> None:
+    def _said(self, result: tuple[Written, ShelfOf]) -> None:
+        written, shelf = result
         self._view.kept(written.words)
-        self.refresh()
+        self._show(shelf)
 
     # looking
 

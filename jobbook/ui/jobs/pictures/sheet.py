@@ -28,6 +28,7 @@ class PicturesSheet(QFrame):
 
     closed = Signal()
     said = Signal(str)
+    counted = Signal(int)  # how many files the job has now
 
     def __init__(self, setting: Setting, settings: QSettings | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -136,6 +137,7 @@ class PicturesSheet(QFrame):
                 self.part.addItem(f"{place.words} ({count})", place.words)
         self.part.setCurrentIndex(max(0, self.part.findData(here)))
         self._count.setText(self.tr("{0} kept, {1} not assigned").format(len(shown), tray) if shown else "")
+        self.counted.emit(len(shown))
         self.acts.show_places(places)
         self._fill()
         for one in shown:

@@ -26,7 +26,7 @@ class Shelf(QListWidget):
         look.as_role(self, "shelf")
         self._small = small
         self._files: dict[int, KeptFile] = {}
-        self._icons: dict[str, QIcon] = {}
+        self._icons: dict[str, QIcon] = {}  # by digest, and by the word of a blank
         self._missing: list[QListWidgetItem] = []
         self.setAccessibleName(self.tr("Pictures and files"))
         self.setViewMode(QListView.ViewMode.IconMode)
@@ -58,7 +58,7 @@ class Shelf(QListWidget):
             self.addItem(item)
             item.setSelected(one.file.entry in chosen)
             known = self._icons.get(one.file.digest)
-            item.setIcon(known or QIcon(blank(look.SMALL_PICTURE, word_of(one.file))))
+            item.setIcon(known or self._blank(word_of(one.file)))
             self._missing += [] if known or not one.file.is_picture else [item]
         if self.count():
             self.setCurrentRow(min(max(at, 0), self.count() - 1), self.selectionModel().SelectionFlag.NoUpdate)
@@ -72,6 +72,12 @@ class Shelf(QListWidget):
     def file_at_hand(self) -> KeptFile | None:
         item = self.currentItem()
         return self._files[item.data(ENTRY)] if item is not None else None
+
+    def _blank(self, word: str) -> QIcon:
+        """A sheet with that word; one is painted for all files that show it."""
+        if word not in self._icons:
+            self._icons[word] = QIcon(blank(look.SMALL_PICTURE, word))
+        return self._icons[word]
 
     def is_complete(self) -> bool:
         """Whether every small picture was brought."""
