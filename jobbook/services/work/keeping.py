@@ -54,10 +54,7 @@ def keep(
             return written(before, "Kept already")
         late = late_act(tx, choice, written_down, book.clock())
         doer = tx.people.get(late.done_by) if late.noted else as_now(tx, signer or who, _permission(choice))
-        if happened:
-            reopen(tx, job, happened)
-        in_hand(tx, job)
-        look_at_passing(tx, job)
+        _look_at_job(tx, job, happened)
         kept = kept_acts(work_entries(tx, job))
         bay = bay_of(tx, job, kept, book)
         if choice.key == "wait-begun":
@@ -68,9 +65,17 @@ def keep(
         perform(bay.state, act)
         entry = _keep_acts(tx, job, doer, bay, act, attempt, late)
         beside = _keep_beside(tx, job, doer, bay, act, answers, entry)
-        if signer is not None:
+        if signer is not None and not late.noted:
             _sign_what_belongs(tx, job, doer, kept, act, (entry, *beside))
     return written(entry, f"{words_of(bay.state, act)} kept")
+
+
+def _look_at_job(tx: WritingBook, job: int, happened: str) -> None:
+    """Refuse a job that is closed, or on its way to another person; what has happened opens a released one again."""
+    if happened:
+        reopen(tx, job, happened)
+    in_hand(tx, job)
+    look_at_passing(tx, job)
 
 
 def _permission(choice: Choice) -> str:
