@@ -87,6 +87,19 @@ def tolerance(profile: Profile, limit: Money) -> Money:
     return Money(min(units, most.units) if most else units, currency)
 
 
+def wants_estimate(profile: Profile, limit: Money) -> bool:
+    """Whether a written estimate is due for work of this price, as far as the profile knows."""
+    above = _amount(profile, "estimate_from", limit.currency)
+    return above is not None and limit.units > above.units
+
+
+def least_warranty(profile: Profile) -> str:
+    """The least warranty of the place in words; empty where none was found."""
+    days, km = profile.value("warranty_days"), profile.value("warranty_km")
+    said = " or ".join(filter(None, (f"{days} days" if days else "", f"{km} km" if km else "")))
+    return f"At least {said}, whichever comes first, by the law of {profile.title}." if said else ""
+
+
 def _amount(profile: Profile, key: str, currency: str) -> Money | None:
     return read_money(profile.value(key), currency) if profile.value(key) else None
 

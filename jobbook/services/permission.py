@@ -64,6 +64,7 @@ def give_permission(book: OpenBook, who: Person, job: int, permission: Permissio
         shop = tx.shop()
         told = replace(permission, currency=permission.currency or shop.currency)
         _look_at_giver(tx, job, told)
+        _look_at_number(tx, job, told)
         if told.added:
             read_money(told.added, told.currency)
         facts = {key: value for key, value in asdict(told).items() if key not in LEFT_OUT and value}
@@ -83,6 +84,17 @@ def _look_at_giver(tx: Book, job: int, permission: Permission) -> None:
     raise Refused(
         f"The permission was not kept yet: {permission.who} is not {name or 'known to be'}, {whose}. "
         "Say whether they may allow it, and by what right."
+    )
+
+
+def _look_at_number(tx: Book, job: int, permission: Permission) -> None:
+    """A number that was given for other work covers this only where the payer said so."""
+    number, before = permission.authority.strip(), [one for one in tx.permissions(job) if one.scope == "authority"]
+    if not number or permission.wording.strip() or all(one.authority != number for one in before):
+        return
+    raise Refused(
+        f"The authority was not kept: {number} was given for other work of this job. "
+        "Ask for a number of its own, or write down the payer's words by which it covers this too."
     )
 
 

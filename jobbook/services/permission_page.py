@@ -28,6 +28,7 @@ class PermissionPage:
     people: Mapping[str, str]
     findings: tuple[Finding, ...]
     to_sign: Mapping[int, str]
+    estimated: bool = False  # an estimate left the shop
 
 
 def permission_page(book: OpenBook, number: int) -> PermissionPage:
@@ -51,4 +52,5 @@ def permission_page(book: OpenBook, number: int) -> PermissionPage:
             {person.id: person.name for person in reading.people.all() if person.active},
             tuple(findings_of(reading, number)),
             {entry: text_of(reading, number, entry) for entry in open_ones},
+            any(paper.kind == "estimate" for paper in reading.papers.of_job(number)),
         )

@@ -57,7 +57,7 @@ def _over(over: Money | None) -> str:
 
 def reassembly_words(permission: Permission) -> str:
     """What putting together again costs, where the work is taken apart and does not go on."""
-    if permission.scope not in ("dismantle", "repair"):
+    if not permission.reassembly and permission.scope not in ("dismantle", "repair"):
         return ""
     price = money_or_none(permission.reassembly, permission.currency)
     if price is None:

@@ -5,7 +5,7 @@ import pytest
 from jobbook.core.errors import Unreadable
 from jobbook.core.money import read_money
 from jobbook.core.people import Shop
-from jobbook.core.profiles import TITLES, read_profile, tolerance
+from jobbook.core.profiles import TITLES, least_warranty, read_profile, tolerance, wants_estimate
 from jobbook.services.profiles import profile_of, profiles
 
 
@@ -70,3 +70,16 @@ def test_a_notice_names_its_papers_and_its_source():
     bad = plain() | {"notice": [{"text": "Ask.", "papers": ["receipt"], "source": "a", "read": "b"}]}
     with pytest.raises(Unreadable, match="notice"):
         read_profile("place", bad)
+
+
+def test_a_written_estimate_is_due_above_the_sum_of_the_place():
+    """Florida: above 100, the sum seen. No sum was found for the United Kingdom, which is not nought."""
+    usd = "USD"
+    assert [wants_estimate(profiles()["florida"], read_money(sum_, usd)) for sum_ in ("100", "100.01")] == [False, True]
+    assert not wants_estimate(profiles()["united-kingdom"], read_money("9000", usd))
+
+
+def test_the_least_warranty_is_said_in_words_where_one_was_found():
+    """Ontario's guide: 90 days or 5,000 km."""
+    assert least_warranty(profiles()["ontario"]).startswith("At least 90 days or 5000 km, whichever comes first")
+    assert least_warranty(profiles()["neutral"]) == ""

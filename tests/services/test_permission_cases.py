@@ -160,3 +160,12 @@ def test_case_57_what_the_payer_does_not_allow_is_asked_of_the_customer(there):
     kept = agreed(there).lines[0]
     estimate.keep_line(there.book, there.jonas, there.job, replace(kept, price="500"))
     assert ends(there) == {}
+
+
+def test_case_58_extra_damage_under_a_payers_job_has_a_number_of_its_own_unless_they_say_otherwise(there):
+    told = {"scope": "authority", "who": "Ms Quade", "authority": "A-77", "how": "by mail", "reached_at": "q@x.example"}
+    give(there, **told, what="Strut FL", total="600.00")
+    with pytest.raises(Refused, match="A-77 was given for other work"):
+        give(there, **told, what="Compressor", total="900.00")
+    give(there, **told, what="Compressor", total="900.00", wording="the same number covers the compressor")
+    assert agreed(there).priced.authority.total.text == "900.00"

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from jobbook.core.estimate import CONDITIONS, CUSTOMER, STATES, Line, standing, totals
+from jobbook.core.profiles import least_warranty
 from jobbook.paperwork.cautions import cautions
 from jobbook.paperwork.estimate import Estimate, EstimateLine
 from jobbook.paperwork.issue import Party
@@ -91,5 +92,5 @@ def _terms(facts: JobFacts, there: Agreed, until: str, exclusions: str) -> tuple
         ("Left out", exclusions),
         ("Put together again", agreeing.reassembly(there)),
         ("Old parts", agreeing.parts_back(facts, there)),
-        ("Warranty", facts.shop.warranty_text),
+        ("Warranty", "\n".join(filter(None, (facts.shop.warranty_text, least_warranty(profile_of(facts.shop)))))),
     )

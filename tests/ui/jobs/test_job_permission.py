@@ -1,5 +1,7 @@
 """The Permission tab through the presenter: lines with live totals, a drawn signature, what was declined."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
@@ -7,6 +9,8 @@ from PySide6.QtTest import QTest
 from jobbook.core.diagnosis import Finding
 from jobbook.services import permission
 from jobbook.services.findings import keep_finding
+from jobbook.services.papers import issue
+from jobbook.services.shop import change_shop, shop
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.signature_pad import SignatureField, SignaturePad
 from tests.ui.jobs import strut_book
@@ -171,3 +175,14 @@ def test_each_finding_is_allowed_or_declined_by_itself(there, desk):
     do(desk, "declined", said | {"subject": "finding", "what": second.words}, second.deeds[0].of)
     assert [line.mark for line in block(desk[1], "Found").lines] == ["disc", "bar"]
     assert all(not line.deeds for line in block(desk[1], "Found").lines)
+
+
+def test_where_a_written_estimate_is_due_the_tab_says_so_until_one_has_left(there, desk):
+    change_shop(there.book, there.people["it"], replace(shop(there.book), profile="ontario"))
+    do(desk, "permission", SIGNED | {"how": "signed"})
+    assert "a written estimate is due before this work" in desk[1].tabs["permission"].notice
+    asks = {ask.name: ask.value for ask in deed(desk[1], "permission", "permission").asks}
+    assert asks["parts_back"] == "back"
+    issue(there.book, there.bram, there.job, "estimate")
+    desk[0].open_tab("permission")
+    assert desk[1].tabs["permission"].notice == ""

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from jobbook.core.diagnosis import Finding
 from jobbook.core.permission import UNWRITTEN, Declined
+from jobbook.core.profiles import wants_estimate
 from jobbook.services import price_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.permission_page import PermissionPage, permission_page
@@ -43,7 +44,14 @@ def _notice(page: PermissionPage) -> str:
     """What is wrong with the price, and an authority of which there is nothing in writing."""
     spoken = [one for one in page.agreed.as_they_stand() if one.scope == "authority" and one.how in UNWRITTEN]
     unwritten = UNWRITTEN_NOTICE.format(f"Authority {spoken[-1].authority}", spoken[-1].how) if spoken else ""
-    return " ".join(filter(None, (price_words.above(page.agreed.priced), unwritten)))
+    return " ".join(filter(None, (price_words.above(page.agreed.priced), unwritten, _estimate_due(page))))
+
+
+def _estimate_due(page: PermissionPage) -> str:
+    limit = page.agreed.priced.limit
+    if page.estimated or limit is None or limit.total is None or not wants_estimate(page.profile, limit.total):
+        return ""
+    return f"{page.profile.title}: a written estimate is due before this work, and none has left the shop."
 
 
 def _standing(page: PermissionPage) -> Block:

@@ -17,6 +17,7 @@ def options(words: dict[str, str], first: str = "") -> tuple[Option, ...]:
     return (Option("", first), *named) if first else named
 
 
+USUAL_WISH = {"ask": "not asked", "return": "back", "show": "see"}  # by what the country profile says of old parts
 HOW = tuple(Option(way, way) for way in WAYS)
 
 
@@ -40,7 +41,7 @@ def of_customer(page: PermissionPage, now: datetime, finding: Finding | None = N
         Ask("total", "Limit or new total, with tax", "quantity", unit=currency),
         Ask("added", "Added cost", "quantity", unit=currency, required=False),
         Ask("reassembly", "Putting together again, if it stops", "quantity", unit=currency, required=False),
-        Ask("parts_back", "Old parts", "list", options(PARTS_BACK), value="not asked"),
+        Ask("parts_back", "Old parts", "list", options(PARTS_BACK), value=USUAL_WISH[page.profile.value("parts_back")]),
         Ask("may", "May they allow it", "list", options(MAY, "Not said"), required=False, folded=True),
         Ask("acts_for", "By what right", required=False, folded=True),
         Ask("parts_kept", "Old parts not given back", "list", _kept_back(), required=False, folded=True),
