@@ -8,6 +8,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.work.model import CORNERS, Act
 
 BY, PAPER, ON = "done by", "their paper", "their day and odometer"
+SHEET = "sheet"  # the number of the entry that brought the file
 OUTSIDE: Mapping[str, str] = {"outside_by": BY, "outside_paper": PAPER, "outside_on": ON}
 
 
@@ -28,7 +29,7 @@ def looked_at(act: Act) -> Act:
     read = read_geometry(told)
     if act.answer not in ("done", "sublet"):
         return act
-    if not read and not act.text and act.answer == "done":
+    if not read and not act.text and not told.get(SHEET) and act.answer == "done":
         raise Refused(
             "The geometry was not kept: enter the angles, or say in the note where the sheet lies. What was not "
             "measured is answered as not done, with its reason."

@@ -14,7 +14,7 @@ from jobbook.core.work.model import CORNERS, Act, Part
 from jobbook.core.work.state import stages_of
 from jobbook.services.adapters import KINDS as KINDS_OF_PARTS
 from jobbook.services.adapters import has_adapter, keep_part, with_adapter
-from jobbook.services.alignment_answers import OUTSIDE, is_about_geometry, looked_at, with_angle
+from jobbook.services.alignment_answers import OUTSIDE, SHEET, is_about_geometry, looked_at, with_angle
 from jobbook.services.alignment_asks import geometry_asks
 from jobbook.services.bay import Bay, get_tool, stage_of, tools_for
 from jobbook.services.heights import TYPED, pairs_of, rule_used
@@ -220,6 +220,7 @@ ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
     "reading": _measured_value,
     **{name: _condition(name) for name in FOLDED},
     **{name: _condition(label) for name, label in OUTSIDE.items()},
+    SHEET: _condition(SHEET),
     **{name: _words(name) for name in ("how", "text", "serial", "piece", "ends", "finding", "reason", "answer")},
 }
 ASIDE = ("module", "code", "words", "status", "odometer", "cleared", "signer", "secret")

@@ -1,18 +1,22 @@
 """The wheel geometry of a job as its block shows it, in one reading."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from jobbook.core.files import KeptFile
 from jobbook.core.heights import shown
 from jobbook.core.jobs import Job
 from jobbook.core.people import Shop
 from jobbook.core.specifications import Specification
 from jobbook.core.tools import Tool
 from jobbook.services.alignment import Answered, GeometryReading, geometry_answers, geometry_readings
+from jobbook.services.alignment_answers import SHEET
 from jobbook.services.heights import Surroundings
 from jobbook.services.opened import OpenBook
 from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.work.figures import figures_for
+
+SHEETS = ("alignment sheet", "document")
 
 
 @dataclass(frozen=True)
@@ -25,6 +29,10 @@ class GeometryOfJob:
     tools: tuple[Tool, ...]
     shop: Shop
     names: Mapping[str, str]
+    sheets: tuple[KeptFile, ...] = ()
+
+    def sheet_words(self, one: GeometryReading) -> str:
+        return sheet_words(one, self.sheets)
 
     def name(self, person: str) -> str:
         return self.names.get(person, person)
@@ -41,6 +49,12 @@ def heights_words(one: GeometryReading, unit: str) -> str:
     return f"at {read} {unit} (read {one.heights.phase})"
 
 
+def sheet_words(one: GeometryReading, files: Sequence[KeptFile]) -> str:
+    """The sheet among the job's files, by the name that it has there."""
+    number = dict(one.act.readings).get(SHEET, "")
+    return next((f"sheet {file.called}" for file in files if str(file.entry) == number), "")
+
+
 def geometry_of_job(book: OpenBook, job: Job) -> GeometryOfJob:
     """Read it."""
     with book.store.read() as reading:
@@ -48,6 +62,7 @@ def geometry_of_job(book: OpenBook, job: Job) -> GeometryOfJob:
         known = figures_for(reading, job)
         kept = kept_acts(work_entries(reading, job.number))
         names = {person.id: person.name for person in reading.people.all()}
+        sheets = tuple(file for file in reading.files.of_job(job.number) if file.what in SHEETS)
     around = Surroundings(known, tools, shop)
     read, said = geometry_readings(kept, around), geometry_answers(kept)
-    return GeometryOfJob(read, said, known, tools, shop, names)
+    return GeometryOfJob(read, said, known, tools, shop, names, sheets)

@@ -10,8 +10,10 @@ from jobbook.core.tools import Tool
 from jobbook.paperwork.geometry import geometry_block
 from jobbook.services import desk, shop, work
 from jobbook.services.alignment import before_and_after, excuse_geometry, keep_geometry
+from jobbook.services.alignment_asks import geometry_asks
 from jobbook.services.alignment_words import angles_words, following_words, judged_angles, rows, verdict_of
 from jobbook.services.diagnosing import measure_heights
+from jobbook.services.files import add_files, of_bytes
 from jobbook.services.geometry_of_job import geometry_of_job, heights_words
 from jobbook.services.papers.aligned import geometry as geometry_on_paper
 from jobbook.services.papers.gathered import gather
@@ -247,3 +249,22 @@ def test_the_papers_name_the_guard_band_of_the_aligner_and_what_speaks_against_t
 
 def test_a_job_without_geometry_has_no_such_block(at):
     assert on_paper(at("taken in"))[0] is None
+
+
+def test_a_sheet_among_the_files_of_the_job_is_named_by_the_name_that_it_has_there(at):
+    there = at("taken in")
+    sheet = of_bytes("G-26-204.txt", b"camber FL -0.75")
+    (added,) = add_files(there.book, there.bram, there.job, (sheet,), "alignment sheet").kept
+    kept(there, sheet=str(added.entry))
+    (said,) = geometry(there).answers
+    assert dict(said.act.readings) == {"sheet": str(added.entry)}
+    kept(there, **AS_SET, sheet=str(added.entry))
+    reading = geometry(there).readings[-1]
+    assert geometry(there).sheet_words(reading) == "sheet G-26-204.txt"
+    assert [option.label for option in _sheet_ask(there).options] == ["G-26-204.txt"]
+    assert dict(on_paper(there)[0].said)["As set"].endswith("sheet G-26-204.txt")
+
+
+def _sheet_ask(there):
+    seen = geometry(there)
+    return next(ask for ask in geometry_asks(seen.tools, seen.sheets) if ask.name == "sheet")

@@ -4,7 +4,7 @@ from jobbook.core.alignment import ACROSS, angle_text, in_minutes
 from jobbook.paperwork.geometry import Geometry
 from jobbook.services.alignment import GeometryReading, before_and_after, geometry_readings
 from jobbook.services.alignment_words import following_words, judged_angles, rows
-from jobbook.services.geometry_of_job import heights_words
+from jobbook.services.geometry_of_job import heights_words, sheet_words
 from jobbook.services.height_words import instrument_words
 from jobbook.services.heights import Surroundings
 from jobbook.services.papers.gathered import JobFacts, moment
@@ -38,7 +38,16 @@ def _read_words(facts: JobFacts, read: GeometryReading | None) -> str:
     conditions = [f"{label} {said}" for label, said in read.conditions]
     how = f"by {facts.name(read.act.by)} with {instrument_words(read.act)}"
     at = heights_words(read, facts.shop.height_unit) or "heights not read before it"
-    parts = (moment(read.act.at), read.phase, how, at, f"toe at {across}" if across else "", *conditions, read.act.text)
+    parts = (
+        moment(read.act.at),
+        read.phase,
+        how,
+        at,
+        f"toe at {across}" if across else "",
+        *conditions,
+        sheet_words(read, facts.files),
+        read.act.text,
+    )
     return ", ".join(filter(None, parts))
 
 

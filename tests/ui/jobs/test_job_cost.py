@@ -15,7 +15,7 @@ MOST = 45
 MOST_OF_TAB = {
     "diagnosis": 17,  # heights, stands, tests, codes, causes
     "arrival": 22,  # the people, the odometer, what fits the vehicle and its figures
-    "checks": 17,  # loose ends, and the geometry with its figures
+    "checks": 18,  # loose ends, and the geometry with its figures and its sheet
 }
 
 

@@ -47,7 +47,7 @@ def _drawing(there: GeometryOfJob) -> Drawing | None:
 
 
 def _deeds(there: GeometryOfJob) -> tuple[Deed, ...]:
-    asks = geometry_asks(there.tools)
+    asks = geometry_asks(there.tools, there.sheets)
     found = any(one.phase == FOUND for one in there.readings)
     return (
         Deed(KEY, "Measure again…" if found else "As found…", asks, "measure", "Keep the reading", EXPLAIN),
@@ -69,14 +69,13 @@ def _how(there: GeometryOfJob, one: GeometryReading) -> str:
     parts = [f"{label} {said}" for label, said in one.conditions]
     parts += [f"with {instrument_words(one.act)}", f"by {there.name(one.act.by)}"]
     parts += [there.heights_words(one)] if one.heights else []
-    return " · ".join(filter(None, (*parts, one.act.text)))
+    return " · ".join(filter(None, (*parts, there.sheet_words(one), one.act.text)))
 
 
 def _correction(there: GeometryOfJob, one: GeometryReading) -> Deed:
     """The questions again, with what was answered."""
-    asks = tuple(
-        replace(ask, value=typed_answer(one.act, ask.name), folded=False) for ask in geometry_asks(there.tools)
-    )
+    asked = geometry_asks(there.tools, there.sheets)
+    asks = tuple(replace(ask, value=typed_answer(one.act, ask.name), folded=False) for ask in asked)
     return Deed(KEY, "Correct…", (*asks, REASON), str(one.entry), explain=EXPLAIN)
 
 
