@@ -16,6 +16,7 @@ from jobbook.paperwork.issue import Head, Identity, Issue, identity_facts, under
 from jobbook.paperwork.joints import JointRow, Source, joint_sheet
 from jobbook.paperwork.parts import FittedPart, Piece, Tool, parts_table, pieces_table, tools_table
 from jobbook.paperwork.typed import para
+from jobbook.paperwork.years import Years, years_block
 
 DOCUMENT = "Evidence for a warranty claim"
 
@@ -66,8 +67,8 @@ class Evidence:
     """Every word and figure of the paper, decided before it is set. Empty text prints "not recorded".
 
     `failure` is None where no failure is recorded (the paper then shows the fitting only), `leak_down` where there was
-    no stand, `geometry` where none was read. `excluded` are the tests that rule other causes out. `attached` names
-    files within the PDF and what is in them.
+    no stand, `geometry` where none was read; `years` are drawn where several visits show something. `excluded` are the
+    tests that rule other causes out. `attached` names files within the PDF and what is in them.
     """
 
     issue: Issue
@@ -95,6 +96,7 @@ class Evidence:
     release: Release = field(default_factory=Release)
     attached: tuple[str, ...] = ()
     geometry: Geometry | None = None
+    years: tuple[Years, ...] = ()
 
 
 def story(record: Evidence, size: str = "A4") -> list[Flowable]:
@@ -109,6 +111,7 @@ def story(record: Evidence, size: str = "A4") -> list[Flowable]:
         *concerns_block(record.concerns, width),
         *heights_block(record.heights, width, record.leak_down),
         *geometry_block(record.geometry, width),
+        *years_block(record.years, width),
         *tests_table("Other causes looked at", record.excluded, width),
         *parts_table(record.parts, width),
         *joint_sheet(record.joints, record.sources, width),

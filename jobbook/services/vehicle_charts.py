@@ -29,11 +29,13 @@ class Drawn:
 
     drawing: Drawing | None
     note: str
+    visits: int = 0  # at how many there was something to draw
 
 
-def heights_drawn(reading: Book, vehicle: Vehicle) -> Drawn:
-    """The heights of the four corners over the visits, each visit with its first and its last reading."""
-    rows = reading.history.heights(vehicle.id)
+def heights_drawn(reading: Book, vehicle: Vehicle, since: int = 0) -> Drawn:
+    """The heights of the four corners over the visits, each visit with its first and its last reading; `since` is the
+    first job of them."""
+    rows = [row for row in reading.history.heights(vehicle.id) if row["job"] >= since]
     visits = [list(of_job) for _, of_job in groupby(sorted(rows, key=_by_job), key=lambda row: row["job"])]
     visits.sort(key=lambda visit: str(visit[0]["at"]))
     if not visits:
@@ -41,7 +43,8 @@ def heights_drawn(reading: Book, vehicle: Vehicle) -> Drawn:
     specs = {spec.key: spec for spec in reading.specifications.for_variant(vehicle.variant)} if vehicle.variant else {}
     panels = [_height_panel(corner, visits, specs.get(f"height {corner}")) for corner in CORNERS]
     drawing = over_visits(panels, "mm", "Heights over the visits")
-    return Drawn(drawing, _limits_note([specs[key] for key in specs if key.startswith("height ")]))
+    sources = [specs[key] for key in specs if key.startswith("height ")]
+    return Drawn(drawing, _limits_note(sources), len(visits))
 
 
 def _by_job(row: Mapping[str, Any]) -> tuple[int, int]:
@@ -78,9 +81,9 @@ def _limits_note(specs: Sequence[Specification]) -> str:
     return f"{how} Hatched: within the limits of {' and '.join(sources)}."
 
 
-def losses_drawn(reading: Book, vehicle: Vehicle) -> Drawn:
-    """What each corner lost beyond the others in stands, brought to twelve hours."""
-    judged, total = _stands(reading, vehicle)
+def losses_drawn(reading: Book, vehicle: Vehicle, since: int = 0) -> Drawn:
+    """What each corner lost beyond the others in stands, brought to twelve hours; `since` is the first job of them."""
+    judged, total = _stands(reading, vehicle, since)
     if not total:
         return Drawn(None, "No leak-down stand was made yet. What was lost in each is drawn here.")
     limits = practice_of(reading.shop().practice).stand
@@ -95,12 +98,12 @@ def losses_drawn(reading: Book, vehicle: Vehicle) -> Drawn:
         f"{about}; a corner that lost less than the others lies below nought. Hatched: up to {shown(normal)} mm is "
         f"normal by the shop's rule; dashed: a leak above {shown(leak)} mm.{out}"
     )
-    return Drawn(over_visits(panels, "mm in 12 h", about, level=True) if judged else None, note)
+    return Drawn(over_visits(panels, "mm in 12 h", about, level=True) if judged else None, note, len(judged))
 
 
-def _stands(reading: Book, vehicle: Vehicle) -> tuple[list[Judged], int]:
+def _stands(reading: Book, vehicle: Vehicle, since: int) -> tuple[list[Judged], int]:
     """The stands that show something, and how many there were."""
-    entries = reading.history.entries(vehicle.id, BEGUN, ENDED)
+    entries = [entry for entry in reading.history.entries(vehicle.id, BEGUN, ENDED) if (entry.job or 0) >= since]
     shop = reading.shop()
     found: list[Judged] = []
     total = 0

@@ -21,6 +21,7 @@ from jobbook.services.papers.filed import file_rows, printed_pictures
 from jobbook.services.papers.gathered import JobFacts, gather
 from jobbook.services.papers.handing_over import handover
 from jobbook.services.papers.proving import earlier_fitting, evidence
+from jobbook.services.papers.years import years
 
 ENTRIES = "entries.json"
 
@@ -57,7 +58,9 @@ def _handover(reading: Book, facts: JobFacts, copy: Copy, head: Head | None) -> 
 
 def _evidence(reading: Book, facts: JobFacts, copy: Copy, head: Head | None) -> bytes:
     told = (facts, copy.at, copy.by, copy.version, copy.replaces)
-    record = evidence(facts, earlier_fitting(reading, facts), *told[1:])
+    earlier = earlier_fitting(reading, facts)
+    record = evidence(facts, earlier, *told[1:])
+    record = replace(record, years=years(reading, facts, earlier))
     record = replace(record, files=file_rows(reading, facts), pictures=printed_pictures(reading, facts))
     return evidence_paper.to_pdf(record, head=head, size=facts.shop.paper)
 

@@ -1,12 +1,14 @@
 """The evidence for the warranty desk: the part as it was fitted and as it failed, and everything that shows it."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
+from fractions import Fraction
 
 from jobbook.core.jobs import Test as Tested
 from jobbook.core.odometers import in_unit, kilometres
 from jobbook.core.parts import Piece
 from jobbook.core.vehicles import Odometer
+from jobbook.core.warranty import Term, running
 from jobbook.db.store import Book
 from jobbook.paperwork.codes import Test
 from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
@@ -131,7 +133,7 @@ def _failure(facts: JobFacts, earlier: Earlier) -> Failure:
         removed=moment(came_off.act.at) if came_off else "",
         odometer=odometer(facts, "in"),
         in_service=_in_service(facts, earlier),
-        term="",
+        term=_term(facts, earlier),
         where_it_is=where_it_lies(facts, earlier.piece.serves),
         replaced_by=f"{new[0].number}, serial {new[0].serial or 'not recorded'}" if new else "",
         authority=f"{authority.authority}, {day(authority.at)}" if authority else "not applicable",
@@ -146,6 +148,29 @@ def _in_service(facts: JobFacts, earlier: Earlier) -> str:
     if fitted is None or failed is None:
         return f"{days} days, distance not known"
     return f"{days} days, {_run(facts, fitted, failed)}"
+
+
+def _term(facts: JobFacts, earlier: Earlier) -> str:
+    """The supplier's term, and whether this arrival lies inside it; empty where nobody recorded one."""
+    piece = earlier.piece
+    term = Term(piece.warranty_months, piece.warranty_distance, piece.warranty_from)
+    fitted = earlier.facts.job.released_at or earlier.facts.job.opened_at
+    begins = date.fromisoformat(term.starts or fitted[:10])
+    found = running(term, begins, date.fromisoformat(facts.job.opened_at[:10]), _km(facts, earlier))
+    if found is None:
+        return ""
+    told = " and ".join(filter(None, (term.months and f"{term.months} months", term.distance)))
+    words = {True: "inside", False: "over", None: "it cannot be told, the distance is not known"}
+    said = words[found.inside]
+    return f"{told} from {day(begins.isoformat())}: {said}"
+
+
+def _km(facts: JobFacts, earlier: Earlier) -> Fraction | None:
+    """What the vehicle truly ran from the fitting to this arrival, where both ends are known."""
+    fitted, failed = read_when(earlier.facts.odometers, "out", "in"), read_when(facts.odometers, "in")
+    ends = [facts.true.get(one.entry) for one in (fitted, failed) if one is not None]
+    known = [end.km for end in ends if end is not None and end.known == "exact"]
+    return known[1] - known[0] if len(known) == 2 and known[1] >= known[0] else None
 
 
 def _run(facts: JobFacts, fitted: Odometer, failed: Odometer) -> str:
