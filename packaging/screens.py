@@ -73,7 +73,7 @@ STAND = {
     "start_temperature": "18 °C",
     "end_temperature": "11 °C",
 }
-LIST = """VIN;Index mark;Make;Model;Year;Owner;Telephone;Colour
+LIST = """VIN;Number plate;Make;Model;Year;Owner;Telephone;Colour
 A09KS1CR6LB300410;QH-31-CMP;Kestelle;camper;2020;Perpetua Lindqvist;Quillhaven 0311;sand
 A09ND2VN0JB400122;ON-12-RYD;Ondry;van;2018;Ropewalk Parcels;Quillhaven 0290;white
 1.2E+16;TA-77-XIS;Varnholt;estate;2017;Merrick Ashdown;;

@@ -39,8 +39,8 @@ _CUSTOMER = (
 _VEHICLE = (
     Column("number_here", "Number in this book", (), number),
     Column("vin", "VIN", ("vin", "chassisnumber", "fin", "fahrgestellnummer", "fgstnr"), vin),
-    Column("plate", "Plate", ("plate", "numberplate", "licenceplate", "licenseplate", "registration", "reg", "regno", "kennzeichen",
-                              "amtlkennzeichen")),
+    Column("plate", "Plate", ("plate", "numberplate", "licenceplate", "licenseplate", "registration", "reg", "regno",
+                              "kennzeichen", "amtlkennzeichen")),
     Column("make", "Make", ("make", "manufacturer", "hersteller", "marke")),
     Column("model", "Model", ("model", "type", "modell", "typ")),
     Column("year", "Year", ("year", "modelyear", "baujahr", "bj"), year),
