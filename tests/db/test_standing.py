@@ -14,7 +14,7 @@ def test_a_whole_job_reads_back_as_it_was_kept(either):
     with either.read() as reading:
         job = reading.jobs.get(number)
     assert (job.vehicle_id, job.customer_id, job.arrival, job.payer, job.promised) == (
-        1, 1, "driven", "customer", "2026-11-27",
+        1, 1, "driven", "customer", "2026-11-28",
     )  # fmt: skip
     assert (job.condition, job.brought_by, job.opened_by) == ("Scratch at the rear", "", PERSON)
     assert [(c.number, c.words) for c in job.concerns] == [(1, "Hangs at the front left after a night")]

@@ -12,6 +12,7 @@ from jobbook.services.jobs import jobs
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import open_book
 from jobbook.services.people import all_people
+from jobbook.services.today import today
 from tests.db.conftest import empty_database, needs_server
 from tests.services.pictures_at_hand import picture
 
@@ -86,3 +87,15 @@ def test_pictures_lie_on_the_server_and_their_small_ones_beside_the_workstation(
     assert files.small_picture(book, file)
     assert audit(book.store).sound
     book.close()
+
+
+def test_today_comes_to_the_same_on_a_server_and_in_a_folder(both):
+    address, folder, *_built = both
+    said = []
+    for place in (address, str(folder)):
+        book = open_book(place)
+        now = today(book)
+        said.append(([(one.kind, one.what, one.due, one.where) for one in now.lines if one.kind != "backup"], now.last))
+        book.close()
+    assert said[0] == said[1]
+    assert said[0][0]
