@@ -7,7 +7,7 @@ import sys
 from jobbook.core.people import Shop
 from jobbook.services.opened import start_book
 
-FIGURES = ("registry", "figure", "given", "partlife", "rows_air", "rows_fastening", "rows_judging", "rows_vehicle")
+FIGURES = ("registry", "figure", "given", "rows_air", "rows_fastening", "rows_judging", "rows_vehicle")
 SLOW = ("alembic", "argon2", "cryptography", "pint", "psycopg", "pypdf", "reportlab")
 
 FIRST_PAGE = """
