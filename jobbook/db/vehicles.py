@@ -115,12 +115,13 @@ class Vehicles:
         """The entry that speaks of a vehicle now, for a correction."""
         return int(self._rows.value("SELECT entry FROM vehicle WHERE id = :vehicle", vehicle=vehicle) or 0)
 
-    def entries(self, vehicle: int) -> list[int]:
-        """The numbers of the entries that say its facts, the oldest first; replaced ones are among them."""
-        each = self.numbers(vehicle)
+    def vins_said(self, vehicle: int) -> list[tuple[int, str]]:
+        """Each entry that says its facts with the VIN in it, the oldest first; replaced ones are among them."""
         said = f"CAST(body -> 'payload' ->> 'vehicle' AS {'INTEGER' if self._rows.on_sqlite else 'BIGINT'})"
-        sql = f"SELECT number FROM journal WHERE kind = 'vehicle/1' AND {said} = :vehicle"
-        return sorted(row["number"] for one in each for row in self._rows.all(sql, vehicle=one))
+        sql = f"""SELECT number, body -> 'payload' ->> 'vin' AS vin FROM journal
+            WHERE kind = 'vehicle/1' AND {said} = :vehicle"""
+        found = [row for one in self.numbers(vehicle) for row in self._rows.all(sql, vehicle=one)]
+        return sorted((row["number"], row["vin"] or "") for row in found)
 
     def numbers(self, vehicle: int) -> list[int]:
         """Its own number, and those that were merged into it."""

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import IssuedPaper
-from jobbook.core.journal import Entry
 from jobbook.core.ownership import Modification, Owner, Plate, day_words, look_at_since
 from jobbook.core.people import Person
 from jobbook.core.vehicles import Customer, Vehicle
@@ -127,11 +126,12 @@ def papers_with_another_vin(book: OpenBook, number: int) -> tuple[IssuedPaper, .
     """The papers that left while the vehicle stood in the book with another VIN than now, to be sent anew."""
     with book.store.read() as reading:
         there = reading.vehicles.get(number)
-        said = [reading.journal.get(entry) for entry in reading.vehicles.entries(there.id)]
+        said = reading.vehicles.vins_said(there.id)
+        if all(vin in ("", there.vin) for _, vin in said):
+            return ()
         papers = [p for row in reading.jobs.of_vehicle(there.id) for p in reading.papers.of_job(row.number)]
         return tuple(one for one in papers if _vin_at(said, one.entry) != there.vin)
 
 
-def _vin_at(said: list[Entry], entry: int) -> str:
-    before = [one for one in said if one.number < entry]
-    return clean_vin(str(before[-1].payload.get("vin", ""))) if before else ""
+def _vin_at(said: list[tuple[int, str]], entry: int) -> str:
+    return next((vin for number, vin in reversed(said) if number < entry), "")
