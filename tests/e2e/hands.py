@@ -11,6 +11,12 @@ from jobbook.ui.forms import Form
 PATIENCE = 20_000  # milliseconds until something that was asked for must have come
 
 
+def written(where: QWidget) -> str:
+    """What stands in a field."""
+    reads = ("toPlainText", "currentText", "text")
+    return next((getattr(where, read)() for read in reads if hasattr(where, read)), "")
+
+
 class Hands:
     """Clicks and types, and never calls what the window calls."""
 
@@ -95,9 +101,11 @@ class Hands:
                 self.type(edit, text)
 
     def type(self, edit: QWidget, text: str) -> None:
+        """Type as fast as keys go; they are held for a moment, since a scanner types so, and then stand there."""
         self.press(edit)
         self.bot.keyClick(edit, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
         self.bot.keyClicks(edit, text)
+        self.until(lambda: written(edit).endswith(text))
 
     def _choose(self, box: QComboBox, words: str) -> None:
         box.setFocus(Qt.FocusReason.TabFocusReason)

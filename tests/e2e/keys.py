@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QWidget
 
-from tests.e2e.hands import PATIENCE
+from tests.e2e.hands import PATIENCE, written
 
 
 class Keys:
@@ -24,7 +24,10 @@ class Keys:
         self.bot.keyClick(self.focus(), key, modifier)
 
     def type(self, text: str) -> None:
-        self.bot.keyClicks(self.focus(), text)
+        """Type as fast as keys go; they are held for a moment, since a scanner types so, and then stand there."""
+        where = self.focus()
+        self.bot.keyClicks(where, text)
+        self.until(lambda: text.casefold() in written(where).casefold())
 
     def to(self, *words: str) -> None:
         """Tab to what is called so, round the window until it is there: a page may still be finding its place."""

@@ -53,7 +53,7 @@ def test_a_call_becomes_a_job_with_a_permission_and_no_hand_leaves_the_keyboard(
         assert job.concerns[0].words == "Front left is down in the morning."
         assert reading.customers.get(job.customer_id).name == "Ansel Harrow"
         (given,) = reading.permissions(1)
-        assert (given.who, given.how, given.total) == ("Ansel Harrow", "by telephone", "150.00")
+        assert (given.who, given.how, given.total) == ("Ansel Harrow", "by telephone", "150")
 
 
 def a_call(keys, window):

@@ -41,7 +41,7 @@ VEHICLE = {
 }  # fmt: skip
 CONCERN = "Front left is right down in the morning."
 PERMISSION = {
-    "scope": "the repair", "who": "Ansel Harrow", "how": "signed", "what": "Renew the strut FL", "total": "1480",
+    "scope": "The repair", "who": "Ansel Harrow", "how": "signed", "what": "Renew the strut FL", "total": "1480",
 }  # fmt: skip
 CAUSE = {
     "confidence": "proved", "cause": "Sleeve leaks at the lower roll, soap bubbles",
