@@ -13,7 +13,7 @@ from jobbook.core.people import Person
 from jobbook.db import importing as waiting
 from jobbook.db.store import Book
 from jobbook.services.clock import Pace
-from jobbook.services.lists.keeping import put
+from jobbook.services.lists.keeping import Putting
 from jobbook.services.lists.loading import follow, load
 from jobbook.services.lists.planning import BEGUN, Plan, Running, look_whether_stopped
 from jobbook.services.opened import OpenBook
@@ -21,11 +21,11 @@ from jobbook.services.people import as_now
 
 ENDED = "import-ended/1"
 LAID_AT_ONCE = 1000
-MOST_AT_ONCE, FIRST_AT_ONCE = 50, 10  # rows in one write
-WRITE_SECONDS = 0.015  # as long as one write is to hold the lock
+MOST_AT_ONCE, FIRST_AT_ONCE, LEAST_AT_ONCE = 50, 10, 4  # rows in one write
+WRITE_SECONDS = 0.02  # as long as one write is to hold the lock
 # SQLite looks again for a lock after 1, 2, 5, 10, 15, 20 and 25 ms (its default busy handler), so whoever began to wait
 # during such a write looks at least once during a pause of this length.
-PAUSE_SECONDS = 0.02
+PAUSE_SECONDS = 0.026
 SYSTEM = Pace()
 
 
@@ -142,7 +142,7 @@ def go_on(book: OpenBook, begun: Import, *, pace: Pace = SYSTEM, running: Runnin
         if not kept.is_left:
             return Done(begun.file, counts["new"], counts["changed"], counts["same"])
         _say_how_far(begun, counts.total(), running)
-        at_once = max(1, min(MOST_AT_ONCE, round(at_once * WRITE_SECONDS / max(kept.took, 1e-6))))
+        at_once = max(LEAST_AT_ONCE, min(MOST_AT_ONCE, round(at_once * WRITE_SECONDS / max(kept.took, 1e-6))))
         pace.pause(PAUSE_SECONDS)
 
 
@@ -177,7 +177,8 @@ def _some(book: OpenBook, begun: Import, known: Known, since: int, at_once: int,
         if not follow(tx, known, begun.kind, since):
             return None
         rows = waiting.waiting(tx, begun.name, at_once)
-        counts = Counter(put(tx, known, begun.kind, facts) for _, facts in rows)
+        putting = Putting(tx, known, begun.kind)
+        counts = Counter(putting.put(facts) for _, facts in rows)
         if rows:
             waiting.done_up_to(tx, begun.name, rows[-1][0])
         is_left = waiting.is_left(tx, begun.name)

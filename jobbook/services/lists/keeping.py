@@ -17,16 +17,41 @@ NAMES = {CUSTOMERS: OF_CUSTOMER, VEHICLES: OF_VEHICLE, PARTS: OF_PART}
 BLANK: dict[str, Record] = {CUSTOMERS: Customer(0, ""), VEHICLES: Vehicle(0, ""), PARTS: KnownPart(0, "", "")}
 
 
-def put(tx: WritingBook, known: Known, kind: str, facts: Facts) -> str:
-    """Keep what a row brings, judged by the book as it is now. Returns "new", "changed" or "same"."""
-    decision = _decided(known, kind, facts)
-    if decision.what == SAME:
-        return SAME
-    record = decision.record
-    if decision.owner is not None:
-        record = replace(record, customer_id=_kept(tx, known, decision.owner).id)
-    _kept(tx, known, record)
-    return decision.what
+class Putting:
+    """Rows put into one write, one after the other. The next free number of a vehicle is looked up once."""
+
+    def __init__(self, tx: WritingBook, known: Known, kind: str) -> None:
+        self._tx, self._known, self._kind = tx, known, kind
+        self._vehicle = 0
+
+    def put(self, facts: Facts) -> str:
+        """Keep what a row brings, judged by the book as it is now. Returns "new", "changed" or "same"."""
+        decision = _decided(self._known, self._kind, facts)
+        if decision.what == SAME:
+            return SAME
+        record = decision.record
+        if decision.owner is not None:
+            record = replace(record, customer_id=self._kept(decision.owner).id)
+        self._kept(record)
+        return decision.what
+
+    def _kept(self, record: Any) -> Any:
+        """The record under its number, kept and learnt."""
+        if isinstance(record, Customer):
+            numbered: Any = replace(record, id=customer_told(self._tx, record))
+        elif isinstance(record, Vehicle):
+            numbered = record if record.id else replace(record, id=self._next_vehicle())
+            self._tx.keep(vehicle_draft(numbered))
+        else:
+            numbered = record if record.id else replace(record, id=self._tx.next_part_id())
+            facts = {name: getattr(numbered, name) for name in OF_PART}
+            self._tx.keep(Draft("part/1", f"part/{numbered.id}", facts | {"part": numbered.id}))
+        self._known.learn(numbered)
+        return numbered
+
+    def _next_vehicle(self) -> int:
+        self._vehicle = self._vehicle + 1 if self._vehicle else int(self._tx.next_vehicle_id())
+        return self._vehicle
 
 
 def _decided(known: Known, kind: str, facts: Facts) -> Decision:
@@ -45,22 +70,3 @@ def _decided(known: Known, kind: str, facts: Facts) -> Decision:
 def _new(kind: str, facts: Facts) -> Decision:
     told: dict[str, Any] = {name: facts[name] for name in NAMES[kind] if name in facts}
     return Decision("new", replace(BLANK[kind], **told))
-
-
-def _kept(tx: WritingBook, known: Known, record: Any) -> Any:
-    """The record under its number, kept and learnt."""
-    numbered = record if record.id else replace(record, id=_next_id(tx, record))
-    if isinstance(record, Customer):
-        customer_told(tx, record)
-    elif isinstance(record, Vehicle):
-        tx.keep(vehicle_draft(numbered))
-    else:
-        facts = {name: getattr(numbered, name) for name in OF_PART}
-        tx.keep(Draft("part/1", f"part/{numbered.id}", facts | {"part": numbered.id}))
-    known.learn(numbered)
-    return numbered
-
-
-def _next_id(tx: WritingBook, record: Record) -> int:
-    ids = {Customer: tx.next_customer_id, Vehicle: tx.next_vehicle_id, KnownPart: tx.next_part_id}
-    return int(ids[type(record)]())
