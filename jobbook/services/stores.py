@@ -108,19 +108,30 @@ def issue(
     }  # fmt: skip
     facts = {key: value.strip() for key, value in told.items()}
     with writing(book, who, "work", "desk") as tx:
-        if attempt and tx.journal.by_act(f"{attempt} 1") is not None:
-            return
-        in_hand(tx, job)
-        there = tuple(tx.pieces.of_job(job))
-        need = next((n for n in needs_of(job_state(tx, job), there) if n.serves == serves), None)
-        if need is None:
-            raise Refused("Nothing was issued: no method begun on this job needs that.")
-        _look_at(need, count, facts["number"])
-        facts |= _term(tx, warranty, need, facts["number"])
-        for place, size in enumerate(_sets(need, count), 1):
-            what = {"job": job, "serves": serves, "title": need.title, "kind": need.kind, "count": size}
-            act = f"{attempt} {place}" if attempt else ""
-            tx.keep(Draft("issued/1", f"job/{job}", what | facts, job=job, act=act))
+        if not attempt or tx.journal.by_act(f"{attempt} 1") is None:
+            _issue(tx, job, serves, count, facts, warranty, attempt)
+
+
+def _issue(
+    tx: WritingBook,
+    job: int,
+    serves: str,
+    count: int,
+    facts: dict[str, str],
+    warranty: tuple[str, str, str],
+    attempt: str,
+) -> None:
+    in_hand(tx, job)
+    there = tuple(tx.pieces.of_job(job))
+    need = next((n for n in needs_of(job_state(tx, job), there) if n.serves == serves), None)
+    if need is None:
+        raise Refused("Nothing was issued: no method begun on this job needs that.")
+    _look_at(need, count, facts["number"])
+    facts = facts | _term(tx, warranty, need, facts["number"])
+    for place, size in enumerate(_sets(need, count), 1):
+        what = {"job": job, "serves": serves, "title": need.title, "kind": need.kind, "count": size}
+        act = f"{attempt} {place}" if attempt else ""
+        tx.keep(Draft("issued/1", f"job/{job}", what | facts, job=job, act=act))
 
 
 def _term(tx: WritingBook, typed: tuple[str, str, str], need: Need, number: str) -> dict[str, str]:
