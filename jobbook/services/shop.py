@@ -129,22 +129,18 @@ def keep_specification(
     edition: str,
     tolerance: str = "",
     conditions: str = "",
-    second_look_by: str = "",
     valid_from: str = "",
     fastener: str = "",
     confirmed: bool = False,
 ) -> Specification:
     """Keep a figure for a variant as it was typed, with the document and edition that it was read from.
 
-    It is in force from `valid_from` on, today where no day is named: jobs that were released before keep theirs.
-
-    A torque is looked at against thread and grade of its `fastener`, where they are known; what was said is kept with
-    its conditions. Doubtful: where it looks wrong and nobody has `confirmed` that it stands so in the document."""
+    It is in force from `valid_from` on, today where no day is named: jobs that were released before keep theirs. A
+    torque is looked at against thread and grade of its `fastener`, where they are known; what was said is kept with its
+    conditions. Doubtful: where it looks wrong and nobody has `confirmed` that it stands so in the document."""
     variant, key = clean_text(variant).strip(), clean_text(key).strip()
     if not variant or not key or not document.strip() or not edition.strip():
         raise Refused("The figure was not kept: it needs its vehicle variant, its document and its edition.")
-    if second_look_by == who.id:
-        raise Refused("The figure was not kept: the second look is another person's, who reads the document too.")
     _day(valid_from, "The figure was not kept")
     stages = read_figure(kind, text, tolerance, key)
     if kind == "torque":
@@ -154,7 +150,7 @@ def keep_specification(
             "specification": tx.next_specification_id(), "variant": variant, "key": key, "kind": kind,
             "title": title, "text": text.strip(), "stages": list(stages), "tolerance": tolerance.strip(),
             "conditions": conditions.strip(), "document": document.strip(), "edition": edition.strip(),
-            "second_look_by": second_look_by, "valid_from": valid_from.strip() or book.today().isoformat(),
+            "valid_from": valid_from.strip() or book.today().isoformat(),
         }  # fmt: skip
         entry = tx.keep(Draft("specification/1", f"variant/{variant}", facts))
         return next(s for s in tx.specifications.ever_of(variant) if s.entry == entry.number)

@@ -23,7 +23,7 @@ from jobbook.services.intake import Arrival, take_in
 from jobbook.services.jobs import jobs as listed
 from jobbook.services.opened import OpenBook, needs_start, start_book
 from jobbook.services.paper_jobs import PaperJob
-from jobbook.services.variants import keep_variant
+from jobbook.services.variants import keep_variant, second_look
 from jobbook.services.vehicles import find_by_vin
 
 
@@ -109,8 +109,8 @@ def _specifications(book: OpenBook, staff: Mapping[str, Person], clock: MovedClo
     for figure in told["other"]:
         shop.keep_specification(book, reader, **figure)
     for figure in told["figure"]:
-        second = staff[told["second_look_by"]].id
-        shop.keep_specification(book, reader, variant=told["variant"], second_look_by=second, **figure)
+        kept = shop.keep_specification(book, reader, variant=told["variant"], **figure)
+        second_look(book, staff[told["second_look_by"]], kept)
         clock.on(timedelta(minutes=1))
 
 
