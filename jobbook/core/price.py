@@ -138,12 +138,12 @@ def _of(priced: Priced, customer: bool) -> list[Line]:
 
 def above(priced: Priced) -> str:
     """Why the price is not covered by what was allowed, in a sentence; empty where it is."""
-    return " ".join(filter(None, (_customers_part(priced, standing, "stand in the lines"), _payers_part(priced))))
+    return " ".join(filter(None, (_customers_part(priced, standing, "in the lines"), _payers_part(priced))))
 
 
 def used_up(priced: Priced) -> str:
     """Why nothing more may be taken apart: what is done costs more than was allowed; empty where it does not."""
-    said = _customers_part(priced, done, "were used")
+    said = _customers_part(priced, done, "used so far")
     return f"{said} Nothing more is taken apart before the customer has said yes." if said else ""
 
 
@@ -163,7 +163,7 @@ def _customers_part(priced: Priced, which: Callable[[list[Line]], list[Line]], a
     over = limit.tolerance
     more = f" and {over.figures} tolerance" if over is not None and over.units else ""
     return (
-        f"Price above permission: {price.shown} {are}, {limit.total.figures} is allowed{more}. "
+        f"Price above permission: {price.shown} {are}, {limit.total.figures} allowed{more}. "
         "Ask the customer, or strike what is not to be done."
     )
 

@@ -113,7 +113,9 @@ def test_declined_work_attempts_and_an_overrun_stand_on_the_tab(there, desk):
 def test_an_authority_that_was_only_spoken_is_asked_for_in_writing_and_may_be_refused(desk):
     do(desk, "asked", {"payer": "Tideway Cover"})
     said = {"who": "Rook", "at": "8:50", "how": "by telephone", "reached_at": "0700", "why": "wear"}
+    assert block(desk[1], "The payer").lines[0].beside == "no answer yet"
     do(desk, "refused", said)
+    assert block(desk[1], "The payer").lines[0].beside.endswith("by Rook: wear")
     told = {"authority": "A-77", "who": "Rook", "how": "by telephone", "at": "8:55", "reached_at": "0700"}
     do(desk, "authority", told | {"what": "Strut FL", "total": "500", "wording": "strut only", "valid_until": ""})
     assert "A-77 was given by telephone: ask for it in writing" in desk[1].tabs["permission"].notice

@@ -12,7 +12,7 @@ from jobbook.services.permission_page import PermissionPage, permission_page
 from jobbook.services.sheets import Ask, JobSheet
 from jobbook.ui.jobs.tabs import estimate_lines, permission_asks
 from jobbook.ui.jobs.tabs.permission_keeping import KEEPING
-from jobbook.ui.jobs.tabs.permission_lines import contact_line, declined_line, overrun_line, permission_line
+from jobbook.ui.jobs.tabs.permission_lines import asked_line, contact_line, declined_line, overrun_line, permission_line
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 UNWRITTEN_NOTICE = "{0} was given {1}: ask for it in writing before anything is taken apart."
@@ -104,7 +104,7 @@ def _authority(page: PermissionPage, now: datetime) -> Block:
         deeds.append(Deed("refused", "Authority was refused…", asks, of=str(waiting[-1].entry)))
     return Block(
         "The payer's authority",
-        tuple(permission_line(page, one, now) for one in given),
+        (*(asked_line(page, one) for one in page.agreed.asked), *(permission_line(page, one, now) for one in given)),
         nothing=f"Pays: {pays}. Ask before the work where an insurer or a supplier pays.",
         deeds=tuple(deeds),
     )

@@ -20,6 +20,7 @@ from jobbook.core.permission import (
     withdrawn,
 )
 from jobbook.services.permission_page import PermissionPage
+from jobbook.services.permission_records import Asked
 from jobbook.services.sheets import Ask
 from jobbook.ui.jobs.tabs import permission_asks
 from jobbook.ui.jobs.tabs.records import Deed, Line
@@ -95,6 +96,17 @@ def _deeds(page: PermissionPage, one: Permission, now: datetime, gone: Change | 
         asks = (Ask("name", "Name of who signs", value=one.who or ""), Ask("path", "Signature", "signature"))
         deeds.insert(0, Deed("sign", "Sign…", asks, of, keep="Sign", explain=page.to_sign[one.entry], main=True))
     return tuple(deeds)
+
+
+def asked_line(page: PermissionPage, one: Asked) -> Line:
+    """A payer who was asked: waited for, refused, or answered since by a number."""
+    given = any(p.scope == "authority" and p.entry > one.entry for p in page.agreed.as_they_stand())
+    no = one.refused
+    said = (
+        f"refused {day_and_hour(no.at)} by {_said(no.who)}: {_said(no.why)}" if no else "" if given else "no answer yet"
+    )
+    mark = "bar" if no else "disc" if given else "ring"
+    return Line(f"Asked of {one.of}", said, mark, one.at)
 
 
 def declined_line(one: Declined) -> Line:
