@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 
+from jobbook.core.ownership import Contact
 from jobbook.core.vehicles import Customer
 from jobbook.services import odometers, ownership, parties
 from jobbook.services.customers import customer, keep_customer
@@ -133,3 +134,14 @@ def test_where_the_vin_was_seen_is_kept(qtbot, page, book):
     page.fill_in({"vin_from": "body,paper"})
     take_in(qtbot, page)
     assert vehicle(book, 2).vehicle.vin_from == "body,paper"
+
+
+def test_somebody_at_a_fleet_who_may_allow_work_is_filled_in_with_the_customer(qtbot, page, book, imke):
+    people = (Contact(0, "Runa Holm", "0101", "clerk", may_authorise=True), Contact(0, "Odo Marsh"))
+    keep_customer(book, imke, Customer(1, "Wilma Harcourt-Dene", "11 Quay Row", "01000 555 077", fleet=True), people)
+    type_into(qtbot, page, "vin", GOOD_VIN)
+    assert page.answers()["may_authorise"] == "Runa Holm"
+    assert page.customer.fields["may_authorise"].isVisible()
+    assert page.customer.fields["may_authorise"].said() == "May allow work: Runa Holm."
+    type_into(qtbot, page, "customer", "Somebody Else")
+    assert page.answers()["may_authorise"] == ""

@@ -126,6 +126,8 @@ class TakeInPage(Page):
         self.go.emit(a_job(job))
 
     def hint(self, field: str, sentence: str) -> None:
+        if sentence and field == "may_authorise":
+            self.customer.unfold(go_there=False)
         self._form_of(field).fields[field].hint(sentence)
 
     def hint_heights(self, sentences: Mapping[str, str]) -> None:

@@ -6,14 +6,14 @@ from jobbook.core.jobs import ARRIVALS
 from jobbook.core.work.model import CORNERS
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.forms import Section
-from jobbook.ui.vehicles.columns import AIR
+from jobbook.ui.vehicles.columns import AIR, VIN_FROM
 from jobbook.ui.vehicles.odometer_block import reset_asks
 
 Asked = tuple[Ask | Section, ...]
 Tr = Callable[[str], str]
 UNITS = (Option("km", "km"), Option("mi", "mi"))
-VIN_FROM = {"body": "body", "paper": "paper", "scan": "scan"}
 OWNERS = {"customer": "the customer", "as before": "its owner as before", "other": "somebody else"}
+SEEN_ON = tuple(Option(one, one) for one in VIN_FROM)
 PAYERS = ("customer", "insurer", "supplier", "fleet")
 
 
@@ -29,7 +29,7 @@ def vehicle_asks(tr: Tr) -> Asked:
         Ask("make", tr("Make")),
         Ask("model", tr("Model")),
         Ask("year", tr("Year"), "number", required=False),
-        Ask("vin_from", tr("VIN seen, better twice, on"), "pieces", _options(VIN_FROM), required=False),
+        Ask("vin_from", tr("VIN seen, better twice, on"), "pieces", SEEN_ON, required=False),
         Ask("variant", tr("Variant"), required=False),
         Ask("air", tr("Air"), "choice", _options(AIR), value="all"),
     )

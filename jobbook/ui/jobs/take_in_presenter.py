@@ -6,6 +6,7 @@ from typing import Protocol
 
 from jobbook.core.calls import concern_of
 from jobbook.core.errors import BookError, Refused
+from jobbook.core.ownership import Contact
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services.calls import get_call
 from jobbook.services.cries import cries_at_arrival
@@ -131,7 +132,7 @@ class TakeInPresenter:
             self._know_customer(same)
         elif same is None and self._customer.id and name.casefold() != (self._customer.name or "").casefold():
             self._customer = Customer(0, "")
-            self._view.fill_in({"phone": "", "address": "", "email": ""})
+            self._view.fill_in({"phone": "", "address": "", "email": "", "may_authorise": ""})
             self._view.hint("customer", "")
             self._ask_owner()
         if not self._customer.id:
@@ -150,11 +151,17 @@ class TakeInPresenter:
             "owner", "In the book it is another customer's. Sold? Then it is the customer's now. If not: as before."
         )
 
+    def _people(self, known: Customer) -> tuple[Contact, ...]:
+        return customer(self._setting.book, known.id).contacts
+
     def _know_customer(self, known: Customer) -> None:
         self._customer = known
         facts = {"customer": known.name, "address": known.address, "phone": known.phone, "email": known.email}
         self._view.fill_in({name: fact or "" for name, fact in facts.items()})
         self._view.hint("customer", "A customer of the shop already; the visit is kept under that name.")
+        allowing = [one.name or "" for one in self._people(known) if one.may_authorise]
+        self._view.fill_in({"may_authorise": allowing[0] if len(allowing) == 1 else ""})
+        self._view.hint("may_authorise", f"May allow work: {', '.join(allowing)}." if allowing else "")
         self._view.offer("customer", ())
         self._ask_owner()
 

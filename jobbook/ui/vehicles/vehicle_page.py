@@ -19,11 +19,11 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
 from jobbook.ui.vehicles import belongings, parts_block, years_block
 from jobbook.ui.vehicles.blocks import BlocksView
-from jobbook.ui.vehicles.columns import AIR, ERASED, odometer_columns, visit_columns
+from jobbook.ui.vehicles.columns import AIR, ERASED, VIN_FROM, odometer_columns, visit_columns
 from jobbook.ui.vehicles.leaves import Leaves
 from jobbook.ui.vehicles.presenter import VehiclePresenter
 
-IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit")
+IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit", "vin_from")
 
 
 class VehiclePage(Page):
@@ -52,6 +52,7 @@ class VehiclePage(Page):
     def _asks(self) -> Sequence[Ask]:
         air = tuple(Option(value, words) for value, words in AIR.items())
         units = (Option("km", "km"), Option("mi", "mi"))
+        vin_from = tuple(Option(value, value) for value in VIN_FROM)
         return (
             Ask("vin", self.tr("VIN"), required=False),
             Ask("plate", self.tr("Plate"), "serial", required=False),
@@ -61,6 +62,7 @@ class VehiclePage(Page):
             Ask("distance_unit", self.tr("Odometer counts"), "choice", units, value="km"),
             Ask("variant", self.tr("Variant, which specifications are valid for"), "long text", required=False),
             Ask("air", self.tr("Air"), "list", air, value="all"),
+            Ask("vin_from", self.tr("VIN seen on"), "pieces", vin_from, required=False),
         )
 
     def _table(self, name: str, columns: Sequence[Column], rows: Any) -> RecordTable:
@@ -186,6 +188,7 @@ def with_identity(vehicle: Vehicle, answers: dict[str, str]) -> Vehicle:
         variant=answers["variant"].strip(),
         air=answers["air"],
         distance_unit=answers["distance_unit"],
+        vin_from=answers["vin_from"],
     )
 
 
