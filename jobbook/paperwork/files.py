@@ -38,7 +38,7 @@ def files_table(files: Sequence[FileRow], width: float) -> list[Flowable]:
     heads = ("File", "What it is", "Belongs to", "Taken, kept", "SHA-256 of the original")
     half = sheet.DIGEST_HALF
     rows = [(f.name, f.what, f.belongs, f.when, f"{f.digest[:half]}\n{f.digest[half:]}") for f in files]
-    return ruled("Files kept with this job", heads, (20, 12, 20, 16, 32), rows, width) if rows else []
+    return ruled("Files kept with this job", heads, (20, 11, 19, 20, 30), rows, width) if rows else []
 
 
 def pictures_block(pictures: Sequence[Picture], width: float) -> list[Flowable]:

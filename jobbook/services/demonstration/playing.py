@@ -8,6 +8,7 @@ from jobbook.core.errors import Refused
 from jobbook.services import desk, joiners, papers, part_life, stands, stores, work
 from jobbook.services.alignment import keep_geometry
 from jobbook.services.demonstration.agreeing import agree, ask_others, mark_done
+from jobbook.services.demonstration.filed import take_in_files
 from jobbook.services.demonstration.played import STEP_TIME, Played, Script
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.release import release
@@ -78,6 +79,7 @@ def _at_the_desk(played: Played) -> None:
     if "concern" in script:
         cause, confidence = script["concern"]["cause"], script["concern"]["confidence"]
         desk.concern(book, technician, job, 1, cause=cause, confidence=confidence)
+    take_in_files(played)
     ask_others(book, clerk, job, script)
 
 

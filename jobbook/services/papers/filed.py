@@ -38,9 +38,8 @@ def _code(one: Compared) -> CodeRow:
 def _read(code: FaultCode | None, found: str) -> str:
     if code is None:
         return found or "not read"
-    when = ", ".join(filter(None, (moment(code.at), code.odometer)))
     said = found if found == GONE else ", ".join(filter(None, (found, code.status))) or "none stored"
-    return f"{said}\n{when}"
+    return "\n".join(filter(None, (said, moment(code.at), code.odometer)))
 
 
 def file_rows(reading: Book, facts: JobFacts) -> tuple[FileRow, ...]:
