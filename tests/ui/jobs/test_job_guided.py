@@ -5,11 +5,16 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
 from jobbook.core.guided import ORDER
+from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services import desk
+from jobbook.services.diagnosing import diagnosis
 from jobbook.services.findings import findings
+from jobbook.services.intake import Arrival, take_in
+from jobbook.ui.jobs.tabs import guided
 from tests.ui.jobs.presented import at_work, deed
 
 EVENING = {"heights FL": "402", "heights FR": "404", "heights RL": "398", "heights RR": "399"}
+LEFT = EVENING | {"temperature": "18", "levelling": "off", "how": "menu", "ignition": "off", "doors": "shut"}
 SOAP = {"bubbles": "steady", "corner": "FL", "where": "lower roll", "words": "", "hole": ""}
 
 
@@ -51,6 +56,27 @@ def test_heights_and_codes_that_were_kept_elsewhere_answer_their_tests(diagnosin
     assert line(seen, "Fault codes").beside == "done · 1 module read: Levelling"
     presenter.do(deed(seen, "diagnosis", "heights", ""), EVENING | {"heights FL": "399"})
     assert line(seen, "Heights after it levelled").beside == "done · FL 399 · FR 404 · RL 398 · RR 399"
+
+
+def test_while_a_stand_runs_nothing_is_next_but_to_end_it(diagnosing, there):
+    presenter, seen = diagnosing
+    presenter.do(deed(seen, "diagnosis", "stand", "begin"), LEFT)
+    running = line(seen, "Leak-down stand")
+    assert (running.mark, running.beside[:9]) == ("half", "it stands")
+    assert mains(seen) == ["Leak-down stand"]
+    presenter.do(next(one for one in running.deeds if one.of.startswith("stop")), {"reason": "the customer came"})
+    assert line(seen, "Leak-down stand").mark == "ring"  # one that was given up answers nothing
+    assert mains(seen) == ["Fault codes of every module saved"]
+
+
+def test_a_vehicle_that_came_with_no_air_has_neither_heights_nor_stand_to_be_read(there):
+    """Nasty case 8 of the trade notes."""
+    vehicle = Vehicle(0, "", "FL-00-AIR", "Ondry", "van", air="rear")
+    flat = Arrival(vehicle, Customer(0, "Pell Marrow"), "88 000", ("Came on a truck",), arrival="no air")
+    there.job = take_in(there.book, there.bram, flat)
+    lines = {one.words: one for one in guided.block(diagnosis(there.book, there.job), there.book.now()).lines}
+    for title in ("Heights as it stands", "Heights after it levelled itself, normal mode", "Leak-down stand"):
+        assert (lines[title].mark, lines[title].beside[:12]) == ("bar", "not possible")
 
 
 def test_an_answer_shows_its_readings_and_can_be_corrected_with_what_was_answered(diagnosing):

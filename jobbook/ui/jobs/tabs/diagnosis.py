@@ -22,7 +22,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     there = diagnosis(book, sheet.number)
     return TabSheet(
         (
-            guided.block(there),
+            guided.block(there, book.now()),
             heights.block(there),
             stand.block(there, book.now()),
             _further(there),

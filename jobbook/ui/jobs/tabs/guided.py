@@ -8,18 +8,16 @@ from jobbook.core.bounds import read_bounds
 from jobbook.core.drawing import mark_of_answer
 from jobbook.core.errors import Refused
 from jobbook.core.guided import ORDER, Guided, Part, belongs
-from jobbook.core.heights import shown
 from jobbook.core.jobs import ANSWERS, Test
 from jobbook.core.quantities.units import UNIT
 from jobbook.services.diagnosing import Diagnosis
 from jobbook.services.guided import LIMIT, correct_guided, hint_of, keep_guided
-from jobbook.services.heights import BEFORE, HeightReading
 from jobbook.services.late import NAMES, late_asks, noted_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.phrases import phrases_for, slip_hint
 from jobbook.services.sheets import Ask, Option, Reckoned
 from jobbook.services.stand_records import known_of_stand
-from jobbook.ui.jobs.tabs import codes, heights, stand
+from jobbook.ui.jobs.tabs import elsewhere
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour
 
@@ -27,20 +25,19 @@ TITLE = "The order that wastes least time"
 OTHERWISE = tuple(answer for answer in ANSWERS if answer != "done")
 LIMITS_FROM = "Limits: where they stand, document and edition"
 REASON = Ask("reason", "Why it is corrected")
-NO_AIR = "arrived with no air, on its stops"
-NOT_WITHOUT_AIR = ("heights", "levelled", "stand")  # nothing of a ride height can be told of a vehicle on its stops
 
 
-def block(there: Diagnosis) -> Block:
-    """Every test of the order with its answer; the first without one is the next, and says how it is done. Of a job
-    that was released only what was answered is shown."""
+def block(there: Diagnosis, now: str) -> Block:
+    """Every test of the order with its answer; the first without one is the next, and says how it is done. While a
+    stand runs none is. Of a job that was released only what was answered is shown."""
     lines: list[Line] = []
+    waits = elsewhere.running(there) is not None
     for test in ORDER:
-        answered = tuple(_answered(there, test))
-        if answered:
-            lines += answered
-        elif not there.job.released_at:
-            lines.append(_open(there, test, not any(line.mark == "ring" and line.deeds for line in lines)))
+        answered = tuple(_answered(there, test, now))
+        lines += answered
+        if not answered and not there.job.released_at:
+            lines.append(_open(there, test, now, not waits))
+            waits = True
     nothing = "No test of the order was answered before the vehicle was released."
     return Block(TITLE, tuple(lines), nothing=nothing)
 
@@ -49,58 +46,11 @@ def in_the_order(test: Test) -> bool:
     return any(belongs(one, test.name) for one in ORDER)
 
 
-def _answered(there: Diagnosis, test: Guided) -> Iterator[Line]:
+def _answered(there: Diagnosis, test: Guided, now: str) -> Iterator[Line]:
     yield from (_line(there, test, one) for one in there.tests if belongs(test, one.name))
-    beside = _elsewhere(there, test)
+    beside, mark = elsewhere.answer(there, test) if test.by else ("", "")
     if beside:
-        yield Line(test.title, beside, "disc", deeds=_elsewhere_deeds(there, test))
-    elif there.job.arrival == "no air" and test.key in NOT_WITHOUT_AIR and not _kept(there, test):
-        yield Line(test.title, f"not possible · {NO_AIR}", "bar", deeds=_elsewhere_deeds(there, test))
-
-
-def _kept(there: Diagnosis, test: Guided) -> bool:
-    return any(belongs(test, one.name) for one in there.tests)
-
-
-def _elsewhere(there: Diagnosis, test: Guided) -> str:
-    """What answers a test that has a place of its own on the tab; empty while nothing does."""
-    before = [one for one in there.readings if one.phase == BEFORE]
-    read = [code for code in there.codes if code.when == "before"]
-    told = {
-        "heights": (before[:1], heights_read(before[0], there.unit) if before else ""),
-        "levelled": (before[1:], heights_read(before[-1], there.unit) if before else ""),
-        "codes": (read, _modules_words({code.module for code in read})),
-        "stand": (there.stands, there.stands and _stand_words(there)),
-    }
-    there_is, words = told.get(test.by, ((), ""))
-    return f"done · {words}" if there_is else ""
-
-
-def heights_read(one: HeightReading, unit: str) -> str:
-    return " · ".join(f"{corner} {shown(mean, unit)}" for corner, mean in one.means.items())
-
-
-def _modules_words(modules: set[str]) -> str:
-    return f"{len(modules)} module{'s' if len(modules) > 1 else ''} read: {', '.join(sorted(modules))}"
-
-
-def _stand_words(there: Diagnosis) -> str:
-    last = there.stands[-1]
-    return there.judged[last.number].sentence if last.number in there.judged else "begun, see below"
-
-
-def _elsewhere_deeds(there: Diagnosis, test: Guided) -> tuple[Deed, ...]:
-    """The acts of the block further down that answers this test, to be done from here."""
-    if there.job.released_at:
-        return ()
-    if test.by == "codes":
-        none = Deed("code", "None stored…", (codes.MODULE, codes.TIME), of="none")
-        return Deed("code", "A code…", codes.ASKS), none
-    if test.by == "stand":
-        return tuple(replace(deed, label="Begin…") for deed in stand.block(there, "").deeds) if not there.stands else ()
-    if test.by in ("heights", "levelled"):
-        return tuple(replace(deed, label="Measure…", main=False) for deed in heights.block(there).deeds)
-    return ()
+        yield Line(test.title, beside, mark, deeds=elsewhere.deeds(there, test, now))
 
 
 def _line(there: Diagnosis, test: Guided, one: Test) -> Line:
@@ -118,10 +68,10 @@ def _entered(there: Diagnosis, one: Test) -> tuple[str, str]:
     return there.names.get(by, by), day_and_hour(at)
 
 
-def _open(there: Diagnosis, test: Guided, is_next: bool) -> Line:
+def _open(there: Diagnosis, test: Guided, now: str, is_next: bool) -> Line:
     """A test that has no answer yet. The next one says how it is done, and its main act is the one at hand."""
-    own = () if test.by else (_done(there, test),)
-    deeds = (*(_elsewhere_deeds(there, test) or own), _otherwise(there, test))
+    done = elsewhere.deeds(there, test, now) if test.by else (_done(there, test),)
+    deeds = (*done, _otherwise(there, test))
     first = (replace(deeds[0], main=True), *deeds[1:]) if is_next else deeds
     return Line(test.title, test.how if is_next else "", "ring", deeds=first)
 
