@@ -14,7 +14,7 @@ from jobbook.core.journal import Draft
 from jobbook.db.audit import Report, audit
 from jobbook.db.backing_up import Pace, Progress, Stop
 from jobbook.db.backup_file import opened_archive, read_back, remove_folder, unpack
-from jobbook.db.epochs import NUMBERED, RESTORED, restorations
+from jobbook.db.epochs import NUMBERED, RESTORED, next_number, restorations
 from jobbook.db.left_behind import Known
 from jobbook.db.papers_on_disk import sync_folder
 from jobbook.db.places import Mounts, read_mounts, refuse_network_disk
@@ -130,17 +130,13 @@ def _begin_an_epoch(
         head, epoch = tx.journal.head(), len(restorations(tx.rows)) + 2
         last_entry = known.last_entry if known.last_entry > head.size else 0
         over = margin(head.size, last_entry, _opened_in_as_long(tx.rows, manifest.made_at, now))
-        left_out = tuple(skipped(what, _highest(tx.rows, what), over) for what in NUMBERED)
+        left_out = tuple(skipped(what, next_number(tx.rows, what) - 1, over) for what in NUMBERED)
         facts = {"epoch": epoch, "size": head.size, "root": head.hex, "made_at": manifest.made_at}
         told = {"last_entry": last_entry, "skipped": [asdict(one) for one in left_out]}
         entry = tx.keep(Draft(RESTORED, "book", facts | told))
         erased = _erase_again(tx, known.erased)
     restoration = Restoration(entry.number, epoch, head.size, head.hex, manifest.made_at, last_entry)
     return restoration, left_out, erased
-
-
-def _highest(rows: Rows, what: str) -> int:
-    return int(rows.value(f"SELECT COALESCE(MAX({NUMBERED[what]}), 0) FROM {what}"))
 
 
 def _opened_in_as_long(rows: Rows, made_at: str, now: datetime) -> int:

@@ -113,7 +113,8 @@ def test_a_restored_book_is_backed_up_and_restored_again(book, stick, tmp_path):
         backed_up(again, stick, "b.zip")
     restored = restored_to(stick / "b.zip", tmp_path / "third", seed=8)
     assert restored.restoration.epoch == 3
-    assert {one.what: one.next for one in restored.skipped}["job"] == 201  # counted from the highest that is used
+    # Job 201 may have been given after the second backup: what was left out before is counted as given.
+    assert {one.what: one.next for one in restored.skipped}["job"] == 301
 
 
 def test_what_was_erased_since_is_erased_again(book, stick, tmp_path):

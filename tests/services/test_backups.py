@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.services import backups, papers, restoring
+from jobbook.services import backups, files, papers, restoring
 from jobbook.services.intake import take_in
 from jobbook.services.opened import open_book
 from jobbook.services.shop import shop
 from jobbook.services.verifying import audit_book, verify_file
+from tests.services.pictures_at_hand import picture
 from tests.services.workshop import ARRIVAL
 
 ANOTHER = replace(ARRIVAL, vehicle=replace(ARRIVAL.vehicle, vin="", plate="NEW 1"))
@@ -120,6 +121,19 @@ def test_a_paper_of_the_lost_part_is_told_apart_from_an_altered_one(there, stick
     assert verify_file(tmp_path / "spoilt.pdf", place).word == "altered"
     report = audit_book(place)
     assert (report.findings, report.epoch) == ((), 2)
+
+
+def test_pictures_come_along_and_are_audited(there, stick, tmp_path):
+    data = picture("red")
+    files.add_files(there.book, there.bram, there.job, [files.of_bytes("front left.jpg", data)])
+    written = backups.back_up(there.book, there.imke, stick, with_key=True)
+    assert any(member.name.startswith("photos/") and member.size == len(data) for member in written.manifest.members)
+    restore(there, written.file, tmp_path / "again")
+    again = open_book(tmp_path / "again", clock=there.clock)
+    (kept,) = files.files_of(again, there.job)
+    assert files.content(again, kept.digest) == data
+    again.close()
+    assert audit_book(str(tmp_path / "again")).findings == ()
 
 
 def test_nothing_known_of_the_lost_part_is_said_too(there, stick, tmp_path):
