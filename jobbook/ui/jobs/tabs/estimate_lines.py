@@ -63,8 +63,9 @@ def _line(page: PermissionPage, line: Line) -> tab.Line:
 
 def _new(page: PermissionPage, kind: str, title: str) -> Deed:
     rate = page.shop.labour_rate if kind == "labour" else ""
-    fresh = Line(0, kind, "", "1" if kind != "labour" else "", rate, page.shop.currency, page.shop.tax_rate)
-    return Deed(NEW, title, _asks(page.shop, replace(fresh, condition="new")), kind, live=_live(page, fresh))
+    count, pays = "" if kind == "labour" else "1", page.job.payer_name or page.job.payer or CUSTOMER
+    fresh = Line(0, kind, "", count, rate, page.shop.currency, page.shop.tax_rate, condition="new", payer=pays)
+    return Deed(NEW, title, _asks(page.shop, fresh), kind, live=_live(page, fresh))
 
 
 def _asks(shop: Shop, line: Line, changing: bool = False) -> tuple[Ask, ...]:
