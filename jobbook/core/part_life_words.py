@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from jobbook.core.errors import Refused
-from jobbook.core.figures.partlife import Sample, compare_lives, part_life
+from jobbook.core.figures.partlife import Life, Sample, alive_at, compare_lives, part_life
 from jobbook.core.part_lives import DAYS_IN_A_YEAR, Watched, sample
 
 # Common practice, no standard: so few failures or parts say little, whatever is reckoned from them. The first is the
@@ -12,6 +12,7 @@ from jobbook.core.part_lives import DAYS_IN_A_YEAR, Watched, sample
 FEW_FAILURES, FEW_PARTS = 5, 20
 USUAL_LEVEL = 0.05  # convention: chance alone gives as much in less than 1 of 20 cases
 LOOKED_AT = (1, 2, 3, 5, 10)  # years that are said in words, as far as there is something to say
+FEW = "Few failures ({}): what is reckoned from them is a hint, not a finding."
 KM_LOOKED_AT = (20_000, 50_000, 100_000, 200_000)
 
 
@@ -65,7 +66,10 @@ def life_words(name: str, parts: Sequence[Watched], measure: str) -> list[str]:
         )
     if len(one.durations) < len(parts):
         said.append(f"{len(parts) - len(one.durations)} left out: how far they ran is not known for certain.")
-    return [*said, *_lengths(one.durations, one.failed, measure)] if one.durations else said
+    if not one.durations:
+        return said
+    few = [FEW.format(failed)] if failed < FEW_FAILURES and not name else []
+    return [*said, *few, *_lengths(one.durations, one.failed, measure)]
 
 
 def _lengths(durations: Sequence[Fraction], failed: Sequence[bool], measure: str) -> list[str]:
@@ -75,13 +79,20 @@ def _lengths(durations: Sequence[Fraction], failed: Sequence[bool], measure: str
     said = []
     for at, words in marks:
         if at <= max(durations):
-            found = part_life(durations, failed, at)
-            said.append(f"After {words} {_percent(found.survival)} still work{_sure(found.low, found.high)}.")
+            said.append(_after(words, part_life(durations, failed, at), alive_at(durations, at)))
     half = part_life(durations, failed).median
     if half is None:
         return [*said[-2:], "More than half still work, so half of their life is not known yet."]
     length = f"{float(half / DAYS_IN_A_YEAR):.1f} years" if measure == "days" else _km(round(half))
-    return [*said[-2:], f"Half of them have failed by {length}."]
+    return [*said[-2:], f"Half fail within {length}."]
+
+
+def _after(words: str, found: Life, watched: int) -> str:
+    """What lives at a time; before the first failure the method has no limits, so the count alone is said."""
+    if found.survival == 1:
+        return f"None had failed after {words}; {watched} {'was' if watched == 1 else 'were'} watched that long."
+    sure = _sure(found.low, found.high)
+    return f"After {words} {_percent(found.survival)} still work{sure}; {watched} watched that long."
 
 
 def _km(length: int) -> str:

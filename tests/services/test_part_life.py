@@ -139,7 +139,8 @@ def test_curve_limits_and_comparison_are_those_of_an_independent_library(there: 
     fitted = KaplanMeierFitter().fit(list(map(int, other.durations)), other.failed)
     share = fitted.survival_function_at_times(730.5).iloc[0] * 100
     limits = fitted.confidence_interval_survival_function_.loc[:730.5].iloc[-1] * 100
-    said = f"After 2 years {share:.0f} % still work (95 % limits {limits.iloc[0]:.0f} % to {limits.iloc[1]:.0f} %)."
+    said = f"After 2 years {share:.0f} % still work (95 % limits {limits.iloc[0]:.0f} % to {limits.iloc[1]:.0f} %); "
+    said += f"{sum(length >= 730.5 for length in other.durations)} watched that long."
     assert said in life(there.book, second, None, "days").words
 
 
@@ -149,6 +150,21 @@ def test_small_numbers_are_warned_about(there: PartBook):
     first, second = kinds(there.book, "supplier")
     words = life(there.book, first, second, "km").words
     assert any(words_.startswith("Few parts:") for words_ in words)
+
+
+def test_one_failure_among_three_parts_is_called_a_hint_and_no_limits_are_made_up(there: PartBook):
+    for car, last in (("a", 800), ("b", 500), ("c", 10)):
+        piece = there.fit(there.visit(car, 0), 0)
+        again = there.visit(car, last)
+        if car == "a":
+            there.off(again, last, piece, "failed")
+    words = life(there.book, only(there.book), None, "days").words
+    assert words[1:] == (
+        "Few failures (1): what is reckoned from them is a hint, not a finding.",
+        "None had failed after 1 year; 2 were watched that long.",
+        "None had failed after 2 years; 1 was watched that long.",
+        "Half fail within 2.2 years.",
+    )
 
 
 def test_the_plot_says_its_unit_its_parts_and_how_many_were_still_watched(there: PartBook):

@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QFileDialog, QPushButton, QStackedWidget, QWidget
 
+from jobbook.core.drawing import Drawing, scaled
 from jobbook.core.part_lives import Counted
 from jobbook.services.part_life import Life
 from jobbook.ui import look
@@ -21,6 +23,8 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.tables import RecordModel, RecordTable, all_of
 
 FACTOR = 1.75
+LAST_COLUMN = 3
+NARROW = look.READABLE_WIDTH + look.FIELD_WIDTH // 2
 LIST_SHARE, PLOT_SHARE = 5, 6
 
 
@@ -42,6 +46,7 @@ class LookBackPage(Page):
         self.export = button(self.tr("Save the list…"), "quiet", "Ctrl+S")
         self.title, self.beside = Elided("", "strong"), Elided("", "soft")
         self.plot = DrawingWidget(None, FACTOR)
+        self._plot: Drawing | None = None
         self.words = growing("", "", wrap=True)
         self.said = growing("", "soft", wrap=True)
         self.empty = Empty()
@@ -133,9 +138,23 @@ class LookBackPage(Page):
         self.title.show_text(title)
         self.beside.show_text(beside)
         self.beside.setVisible(bool(beside))
-        self.plot.show_drawing(life.plot)
+        self._plot = life.plot
+        self._fit()
         self.words.setText("\n".join(life.words))
         self.said.clear()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """Draw the plot for the width that there is; a narrow list leaves its last column out."""
+        share = PLOT_SHARE / (LIST_SHARE + PLOT_SHARE)
+        room = (self.width() - look.MARGIN * 2) * share - look.UNIT * 8
+        plot = self._plot
+        narrow = min(1.0, room / (plot.width * FACTOR)) if plot is not None else 1.0
+        self.plot.show_drawing(scaled(plot, narrow) if plot is not None else None)
+        self.table.setColumnHidden(LAST_COLUMN, self.width() < NARROW)
 
     def say(self, sentence: str) -> None:
         look.as_role(self.said, "soft")
