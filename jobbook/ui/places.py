@@ -13,7 +13,8 @@ TOOLS, PARTS, BACKUP = "tools", "parts", "backup"  # parts of the shop
 class Place:
     """A room and what stands open in it: its list, the form for a new one, or the one of that number.
 
-    Figures and parts of the shop have a `name` in place of a number, and can be opened with what is `given` already."""
+    Figures and parts of the shop have a `name` in place of a number, and can be opened with what is `given` already; a
+    job with a name is open at that tab."""
 
     room: str
     what: str = LIST
@@ -22,8 +23,9 @@ class Place:
     given: tuple[tuple[str, str], ...] = ()
 
 
-def a_job(number: int) -> Place:
-    return Place(JOBS, ONE, number)
+def a_job(number: int, tab: str = "") -> Place:
+    """A job, with that tab of its right page open where one is named."""
+    return Place(JOBS, ONE, number, tab)
 
 
 def a_vehicle(number: int) -> Place:

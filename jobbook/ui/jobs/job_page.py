@@ -136,6 +136,8 @@ class JobPage(Page):
             self._say(str(error))
             return
         self._say("")
+        if place.name:
+            self.right.open_tab(place.name)
         self._take_focus()
 
     def open_pictures(self) -> None:

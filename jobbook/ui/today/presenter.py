@@ -13,6 +13,7 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.today.lines import Line, line_of
 from jobbook.ui.today.outcomes import keep
 
+TABS = {"authority": "permission", "permission": "permission", "wait": "work", "visit": "checks", "reminder": "checks"}
 Facts = tuple[tuple[str, str], ...]
 
 
@@ -115,7 +116,7 @@ def place_of(due: Due) -> Place:
         return a_call(due.number)
     if due.kind == "tool":
         return a_tool(due.key)
-    return a_job(due.job) if due.job else Place(SHOP, name=BACKUP)
+    return a_job(due.job, TABS.get(due.kind, "")) if due.job else Place(SHOP, name=BACKUP)
 
 
 def _loose_fact(line: Line) -> Facts:

@@ -140,10 +140,17 @@ def test_the_vehicle_that_was_expected_is_taken_in_from_its_line(window, call, p
     assert window.place() == it_is_here(call)
 
 
+def test_what_permission_is_waited_for_opens_at_its_tab(window, strut_job, page):
+    choose(page, "permission")
+    page.open_place.click()
+    assert window.pages.currentWidget().currentWidget().right.current() == "permission"
+
+
 def test_every_kind_of_line_leads_somewhere(call, strut_job, page):
     places = {line.due.kind: place_of(line.due) for line in page._rows}
     assert places["call"] == a_call(call)
-    assert places["job"] == places["permission"] == a_job(strut_job)
+    assert places["job"] == a_job(strut_job)
+    assert places["permission"] == a_job(strut_job, "permission")
     from jobbook.core.today import Due
 
     assert place_of(Due("tool", "x", key="TW-02")) == a_tool("TW-02")
