@@ -81,7 +81,7 @@ def test_on_a_disk_that_takes_no_more_nothing_half_built_is_left(tmp_path, there
         assert not folder.exists()
 
 
-@pytest.mark.parametrize("kind", ["handover", "evidence"])
+@pytest.mark.parametrize("kind", ["arrival", "estimate", "handover", "evidence"])
 def test_a_paper_is_a_preview_or_one_that_left(book, tmp_path, kind):
     facts = as_json("paper", book, 2, kind, "--out", tmp_path / "out")
     assert facts == {"file": str(tmp_path / "out" / f"{kind}-2-preview.pdf"), "job": 2, "kind": kind, "issued": False}

@@ -8,7 +8,7 @@ from jobbook.core.errors import Conflict, Refused
 from jobbook.core.estimate import Terms
 from jobbook.core.handed_in import HandedIn
 from jobbook.core.permission import Change, Declined
-from jobbook.services import asking, estimate, papers, permission
+from jobbook.services import asking, desk, estimate, papers, permission
 from jobbook.services.handed_in import keep_handed_in, of_job
 from jobbook.services.intake import take_in
 from jobbook.services.release import release
@@ -173,3 +173,8 @@ def test_a_line_that_cannot_be_read_for_certain_is_not_kept(there, changes, said
         line(there, STRUT, **changes)
     assert agreed(there).lines == ()
     assert line(there, STRUT, kind="other", price="-5", words="Goodwill").price == "-5.00"
+
+
+def test_an_estimate_for_a_long_concern_is_headed_by_the_vehicle(there):
+    desk.concern(there.book, there.bram, there.job, 1, words="It sinks, and " * 30)
+    says(printed(there, "estimate"), "Estimate: Varnholt estate")

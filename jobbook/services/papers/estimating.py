@@ -26,7 +26,7 @@ def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
     return Estimate(
         issue=issue_of(facts, now, by, version, replaces),
         word=terms.word,
-        title=f"{terms.word.capitalize()}: {title(facts)}",
+        title=f"{terms.word.capitalize()}: {_subject(facts)}",
         customer=Party(name, address),
         identity=identity(facts),
         visit=_visit(facts),
@@ -43,6 +43,12 @@ def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
         notices=tuple(notice.text for notice in profile_of(facts.shop).notices_on("estimate")),
         drawn=agreeing.drawn(there),
     )
+
+
+def _subject(facts: JobFacts) -> str:
+    """What the job is about, or the vehicle where that would be a bare number."""
+    told = title(facts)
+    return facts.vehicle.title if told == f"Job {facts.job.number}" else told
 
 
 def _visit(facts: JobFacts) -> tuple[tuple[str, str], ...]:
