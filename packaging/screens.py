@@ -146,7 +146,7 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     yield from job_tabs(window, released.number)
     yield "vehicles", lambda: window.go(Place(VEHICLES))
     yield "vehicle", lambda: window.go(a_vehicle(released.vehicle_id))
-    for name, leaf in (("vehicle-parts", "Parts"), ("vehicle-years", "Over"), ("vehicle-plates", "Plates")):
+    for name, leaf in (("vehicle-parts", "Parts"), ("vehicle-years", "Years"), ("vehicle-plates", "Plates")):
         yield name, lambda leaf=leaf: (window.go(a_vehicle(released.vehicle_id)), turn_to(window, leaf))
     yield "customers", lambda: window.go(Place(VEHICLES, CUSTOMERS))
     yield "customer", lambda: window.go(a_customer(vehicle(book, released.vehicle_id).vehicle.customer_id))

@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
 from jobbook.core.vehicles import Customer, Vehicle
@@ -24,6 +25,9 @@ from jobbook.ui.vehicles.leaves import Leaves
 from jobbook.ui.vehicles.presenter import VehiclePresenter
 
 IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit", "vin_from")
+
+
+LEFT_SHARE = 48  # percent of a narrow page, so that the words of the leaves have room
 
 
 class VehiclePage(Page):
@@ -61,8 +65,8 @@ class VehiclePage(Page):
             Ask("year", self.tr("Year"), "number", required=False),
             Ask("distance_unit", self.tr("Odometer counts"), "choice", units, value="km"),
             Ask("variant", self.tr("Variant, which specifications are valid for"), "long text", required=False),
-            Ask("air", self.tr("Air"), "list", air, value="all"),
             Ask("vin_from", self.tr("VIN seen on"), "pieces", vin_from, required=False),
+            Ask("air", self.tr("Air"), "list", air, value="all"),
         )
 
     def _table(self, name: str, columns: Sequence[Column], rows: Any) -> RecordTable:
@@ -71,7 +75,7 @@ class VehiclePage(Page):
 
     def _lay_out(self) -> None:
         left = frame("sheet")
-        left.setFixedWidth(look.LEFT_PAGE_WIDTH)
+        self._left = left
         inside = QWidget()
         inside.setLayout(
             column(
@@ -102,12 +106,16 @@ class VehiclePage(Page):
             {
                 self.tr("Visits"): history,
                 self.tr("Parts and lines"): self.parts,
-                self.tr("Over the years"): self.years,
-                self.tr("Plates, owners, odometer"): self.belongings,
+                self.tr("Years"): self.years,
+                self.tr("Plates and owners"): self.belongings,
             }
         )
         head = row(self.title, self.plate, 1, gap=look.UNIT * 2)
         self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.MARGIN, gap=look.UNIT * 2))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._left.setFixedWidth(min(look.LEFT_PAGE_WIDTH, self.width() * LEFT_SHARE // 100))
 
     def _heading(self, words: str) -> QLabel:
         made = label(words, "heading")
