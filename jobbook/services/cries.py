@@ -41,12 +41,10 @@ def cries(reading: Book, vehicle: Vehicle, shop: Shop, today: date, job: int = 0
     if not earlier:
         return tuple(said)
     readings = reading.part_lives.readings_of(vehicle.id)
-    parts = [
-        part
-        for part in reading.part_lives.on_vehicle(vehicle.id)
-        if part.job != job and (not part.off_at or (job and part.off_job == job))
-    ]
+    ours = reading.part_lives.on_vehicle(vehicle.id)
+    parts = [part for part in ours if part.job != job and (not part.off_at or (job and part.off_job == job))]
     said += _in_term(parts, readings, today)
+    said += _again([part for part in ours if part.failed and part.off_job != job])
     said += _comeback(reading, earlier[0], vehicle, shop, readings, today)
     said += _declined(reading, vehicle, earlier[0].number)
     said += _changed(reading, vehicle)
@@ -76,6 +74,12 @@ def _in_term(parts: Sequence[FittedPart], readings: Readings, today: date) -> li
 def _term(part: FittedPart) -> str:
     months = f"{part.term.months} months" if part.term.months else ""
     return " and ".join(filter(None, (months, part.term.distance))).replace(" 000 ", "\u202f000\u202f")
+
+
+def _again(failed: Sequence[FittedPart]) -> list[str]:
+    """A place where a part of ours failed before: another one alone may fail as well."""
+    at = {(part.title, part.place): part.off_job for part in failed}
+    return [f"{title} {place} failed here before, job {job}: look for the cause." for (title, place), job in at.items()]
 
 
 def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, readings: Readings, today: date) -> list[str]:

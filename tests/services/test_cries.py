@@ -122,6 +122,18 @@ def test_work_declined_among_acts_and_tests_is_told_once_the_vehicle_comes_again
     assert {one.what for one in history(there.book, 1).declined} == {"wheel alignment", "Aim of the lamps"}
 
 
+def test_where_a_part_failed_before_the_cause_is_to_be_looked_for(there: PartBook):
+    """Nasty case 66: the replacement fails as well; a part alone does not help twice."""
+    piece = there.fit(released(there, 0), 0, "FL")
+    second = there.visit("a", 300)
+    there.fit(second, 300, "FL", **TERM)
+    there.off(second, 300, piece, "failed")
+    there.keep("released/1", second, 300, restriction="", let_go=[])
+    third = there.visit("a", 600)
+    assert f"Air strut FL failed here before, job {second}: look for the cause." in said(there, 600, third)
+    assert not any("look for the cause" in one for one in said(there, 300, second))
+
+
 def test_a_job_that_was_opened_again_says_so_first(there: PartBook):
     first = released(there, 0)
     with there.book.store.write(PERSON) as tx:
