@@ -9,7 +9,8 @@ from jobbook.ui.tables import Column
 
 __all__ = ["AIR", "ERASED", "columns", "odometer_columns", "odometer_text", "visit_columns"]
 
-VIN_FROM = ("body", "paper", "scan")  # where a VIN is read: on the vehicle, on its papers, by the scan tool
+# Where a VIN is read: one place misleads, two that agree hardly do.
+VIN_FROM = {"body": "the body", "paper": "its papers", "scan": "the scan tool"}
 AIR = {"all": "all four corners", "front": "in front only", "rear": "at the rear only"}
 ODOMETER_WORDS = {"in": "arrived", "out": "left", "test": "road test", "stated": "as the customer said"}
 

@@ -56,7 +56,7 @@ class VehiclePage(Page):
     def _asks(self) -> Sequence[Ask]:
         air = tuple(Option(value, words) for value, words in AIR.items())
         units = (Option("km", "km"), Option("mi", "mi"))
-        vin_from = tuple(Option(value, value) for value in VIN_FROM)
+        vin_from = tuple(Option(value, words) for value, words in VIN_FROM.items())
         return (
             Ask("vin", self.tr("VIN"), required=False),
             Ask("plate", self.tr("Plate"), "serial", required=False),
