@@ -41,6 +41,7 @@ class Priced:
 
     lines: Mapping[int, Line] = field(default_factory=dict)
     given: Mapping[int, Given] = field(default_factory=dict)
+    ended: Given | None = None  # the highest limit that the customer withdrew: what was done under it is still owed
 
     @property
     def limit(self) -> Given | None:
@@ -74,7 +75,8 @@ def _permission(priced: Priced, number: int, facts: Mapping[str, Any]) -> Priced
     currency = facts.get("currency", "")
     money = [money_or_none(facts.get(key, ""), currency) for key in ("total", "tolerance")]
     given = Given(facts["scope"], money[0], money[1], facts.get("valid_until", ""), facts.get("how") == ON_SCREEN)
-    return replace(priced, given={**priced.given, number: given})
+    ended = None if given.scope in LIMITING else priced.ended
+    return replace(priced, given={**priced.given, number: given}, ended=ended)
 
 
 def _changed(priced: Priced, _: int, facts: Mapping[str, Any]) -> Priced:
@@ -83,7 +85,10 @@ def _changed(priced: Priced, _: int, facts: Mapping[str, Any]) -> Priced:
     if was is None:
         return priced
     if facts["what"] in (WITHDRAWN, MOVED):
-        return replace(priced, given={number: one for number, one in priced.given.items() if number != of})
+        left = {number: one for number, one in priced.given.items() if number != of}
+        owed = facts["what"] == WITHDRAWN and was.scope in LIMITING and not was.waits
+        ended = max((one for one in (priced.ended, was if owed else None) if one), key=_reach, default=None)
+        return replace(priced, given=left, ended=ended)
     assert facts["what"] == CHANGED
     currency = was.total.currency if was.total else facts.get("currency", "")
     now = replace(
@@ -148,11 +153,16 @@ def used_up(priced: Priced) -> str:
 
 
 def _customers_part(priced: Priced, which: Callable[[list[Line]], list[Line]], are: str) -> str:
-    lines = which(_of(priced, True))
+    """Putting together again is left out: it was announced by itself, and its line is held to that."""
+    lines = [line for line in which(_of(priced, True)) if line.kind != "reassembly"]
     if not lines:
         return ""
     price = totals(lines, lines[-1].currency).gross
     limit = priced.limit
+    if priced.ended is not None and len(done(lines)) == len(lines):
+        limit = max((one for one in (limit, priced.ended) if one is not None), key=_reach)
+    elif priced.ended is not None and limit is None:
+        return "The customer withdrew the permission: strike the lines that were not done."
     if limit is None or limit.total is None or limit.total.currency not in ("", price.currency):
         return (
             f"{price.shown} {are} and no limit is allowed: keep the customer's permission." if price.units > 0 else ""
@@ -166,6 +176,10 @@ def _customers_part(priced: Priced, which: Callable[[list[Line]], list[Line]], a
         f"Price above permission: {price.shown} {are}, {limit.total.figures} allowed{more}. "
         "Ask the customer, or strike what is not to be done."
     )
+
+
+def _reach(given: Given) -> int:
+    return given.most.units if given.most is not None else 0
 
 
 def _payers_part(priced: Priced) -> str:

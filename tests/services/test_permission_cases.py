@@ -13,7 +13,7 @@ from jobbook.services import asking, estimate, permission
 from jobbook.services.intake import Arrival, take_in
 from jobbook.services.release import release
 from jobbook.services.verifying import audit_book
-from tests.services.agreeing import PHONE, STRUT, agreed, barred, begin, change, ends, give, line, settle
+from tests.services.agreeing import LABOUR, PHONE, STRUT, agreed, barred, begin, change, ends, give, line, settle
 from tests.services.workshop import REPAIR
 
 
@@ -167,3 +167,19 @@ def test_case_58_extra_damage_under_a_payers_job_has_a_number_of_its_own_unless_
         give(there, **told, what="Compressor", total="900.00")
     give(there, **told, what="Compressor", total="900.00", wording="the same number covers the compressor")
     assert agreed(there).priced.authority.total.text == "900.00"
+
+
+def test_case_46_what_was_done_before_the_customer_stopped_is_owed_and_the_rest_is_struck(there):
+    first = give(there, scope="diagnosis", total="200.00")
+    of = give(there, total="900.00", reassembly="120.00")
+    strut = line(there, STRUT)
+    labour = line(there, LABOUR, price="10")
+    estimate.change_state(there.book, there.bram, there.job, strut, "done")
+    change(there, of)
+    assert "882.00 EUR in the lines, 200.00 allowed" in ends(there)["price-above-permission"]
+    change(there, first)
+    assert ends(there)["price-above-permission"].startswith("The customer withdrew the permission: strike the lines")
+    estimate.change_state(there.book, there.bram, there.job, labour, "struck")
+    line(there, Line(0, "reassembly", "Strut left in, wheel on", "1", "100.00", "EUR", "20"))
+    assert "price-above-permission" not in ends(there)
+    assert agreed(there).priced.limit is None
