@@ -79,7 +79,10 @@ def _term(part: FittedPart) -> str:
 def _again(failed: Sequence[FittedPart]) -> list[str]:
     """A place where a part of ours failed before: another one alone may fail as well."""
     at = {(part.title, part.place): part.off_job for part in failed}
-    return [f"{title} {place} failed here before, job {job}: look for the cause." for (title, place), job in at.items()]
+    return [
+        f"{title} {place}".strip() + f" failed here before, job {job}: look for the cause."
+        for (title, place), job in at.items()
+    ]
 
 
 def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, readings: Readings, today: date) -> list[str]:
