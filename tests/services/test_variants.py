@@ -132,8 +132,9 @@ def test_case_15_a_released_job_keeps_the_figures_that_it_was_done_with(at):
     choose_variant(there.book, there.imke, vehicle_of(there), "", reason="doubtful since the bulletin")
     assert diagnosis(there.book, there.job).readings[-1].judged["FL"] == before
     with there.book.store.read() as reading:
-        figures = {one.key: one.text for one in gather(reading, there.job).specifications}
-    assert figures["height FL"] == "402 mm"
+        facts = gather(reading, there.job)
+    assert {one.key: one.text for one in facts.specifications}["height FL"] == "402 mm"
+    assert facts.vehicle.variant == VARIANT
 
 
 def test_case_15_the_jobs_that_were_done_with_an_older_figure_are_listed(at):

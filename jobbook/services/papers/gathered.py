@@ -25,7 +25,7 @@ from jobbook.services.permission_records import NOTHING_AGREED, Agreed, agreed
 from jobbook.services.readings import odometers_of, read_when
 from jobbook.services.replay import Kept, kept_acts, work_entries
 from jobbook.services.stand_records import stands_of
-from jobbook.services.work.figures import specifications_of
+from jobbook.services.work.figures import specifications_of, variant_for
 
 ERASED = "(erased)"
 
@@ -123,8 +123,9 @@ def _changed_by_then(reading: Book, job: Job) -> tuple[Modification, ...]:
 
 
 def _as_it_was(reading: Book, job: Job) -> Vehicle:
-    """The vehicle with the plate that it bore when the job ended: a later owner's plate is on no paper of this one."""
-    there = reading.vehicles.get(job.vehicle_id)
+    """The vehicle with the plate that it bore when the job ended: a later owner's plate is on no paper of this one; and
+    as the variant that it was taken for then, which the figures are of."""
+    there = replace(reading.vehicles.get(job.vehicle_id), variant=variant_for(reading, job)[0])
     ended = job.released_at[:10]
     then = next((one for one in reading.vehicles.plates(there.id) if one.since <= ended and one.until > ended), None)
     return there if then is None or job.stage != "released" else replace(there, plate=then.plate)

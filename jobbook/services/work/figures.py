@@ -40,17 +40,21 @@ def specifications_of(reading: Book, job: int) -> tuple[Specification, ...]:
 
 
 def figures_for(reading: Book, there: Job) -> tuple[Specification, ...]:
-    """The figures of a job: those in force today, or those that were when it was released, also of the variant that
-    the vehicle was taken for then. What is entered later never changes what a job was done with."""
-    variant = reading.vehicles.get(there.vehicle_id).variant
+    """The figures of a job: those in force today, or those that were when it was released. What is entered later never
+    changes what a job was done with."""
+    variant, day = variant_for(reading, there)
+    return tuple(reading.specifications.for_variant(variant, day)) if variant else ()
+
+
+def variant_for(reading: Book, there: Job) -> tuple[str, Day | None]:
+    """The variant that the vehicle of a job is taken for, or was when the job was released, with the day of that."""
+    now = reading.vehicles.get(there.vehicle_id).variant
     releases = reading.journal.entries(job=there.number, kind="released/1") if there.stage == "released" else []
     if not releases:
-        return tuple(reading.specifications.for_variant(variant)) if variant else ()
+        return now, None
     released = releases[-1]
     then = reading.specifications.variant_then(there.vehicle_id, released.number)
-    variant = variant if then is None else then
-    day = Day(released.done_at[:10], released.number)
-    return tuple(reading.specifications.for_variant(variant, day)) if variant else ()
+    return now if then is None else then, Day(released.done_at[:10], released.number)
 
 
 def figure_acts(state: State, there: Sequence[Specification]) -> tuple[Act, ...]:
