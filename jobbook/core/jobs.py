@@ -10,6 +10,7 @@ ARRIVALS = {
     "no air": "recovered, with no air",
     LEFT: "left after hours",
 }
+PAYERS = ("customer", "insurer", "supplier", "fleet")
 ANSWERS = ("done", "not done", "not possible", "declined", "not applicable", "unknown")
 
 

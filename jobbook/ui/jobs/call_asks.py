@@ -3,10 +3,10 @@
 from collections.abc import Callable, Mapping
 
 from jobbook.core.calls import AFTER, DRIVEN, TEMPERATURES
+from jobbook.core.jobs import PAYERS
 from jobbook.core.work.model import CORNERS
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.forms import Section
-from jobbook.ui.jobs.take_in_asks import PAYERS
 
 Asked = tuple[Ask | Section, ...]
 Tr = Callable[[str], str]

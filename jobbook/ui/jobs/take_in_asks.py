@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from jobbook.core.jobs import ARRIVALS
+from jobbook.core.jobs import ARRIVALS, PAYERS
 from jobbook.core.work.model import CORNERS
 from jobbook.services.sheets import Ask, Option
 from jobbook.ui.forms import Section
@@ -14,7 +14,6 @@ Tr = Callable[[str], str]
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 OWNERS = {"customer": "the customer", "as before": "its owner as before", "other": "somebody else"}
 SEEN_ON = tuple(Option(one, one) for one in VIN_FROM)
-PAYERS = ("customer", "insurer", "supplier", "fleet")
 
 
 def _options(words: dict[str, str]) -> tuple[Option, ...]:

@@ -1,11 +1,10 @@
 """Four people of a job: who brought the vehicle, whose it is, who may allow work, who pays."""
 
-from jobbook.core.jobs import Job
+from jobbook.core.jobs import PAYERS, Job
 from jobbook.services import parties
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Fact, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
-from jobbook.ui.jobs.take_in_asks import PAYERS
 
 KEY = "people"
 
