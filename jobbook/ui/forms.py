@@ -84,8 +84,6 @@ class Form(QWidget):
         self._grid.setHorizontalSpacing(look.UNIT * 2)
         self._grid.setVerticalSpacing(look.UNIT * 3 // 4)
         self._columns = columns
-        self.more = button(QCoreApplication.translate("Form", "More"), "quiet")
-        self.more.setParent(self)
         self._folded = [one.name for one in asked if isinstance(one, Ask) and one.folded]
         self._lay_out(asked)
         self.more.clicked.connect(lambda: self.unfold())
@@ -111,6 +109,8 @@ class Form(QWidget):
     def _lay_more(self, asked: Sequence[Ask | Section], place: int) -> int:
         """The button that unfolds what most people leave out, named for what it asks; returns the next free place."""
         folded = [one.label for one in asked if isinstance(one, Ask) and one.folded]
+        self.more = button(QCoreApplication.translate("Form", "More"), "quiet")  # made last: Tab comes to it last
+        self.more.setParent(self)
         self.more.setVisible(bool(folded))
         if not folded:
             return place

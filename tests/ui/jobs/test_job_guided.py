@@ -150,7 +150,9 @@ def test_a_weak_cause_is_told_what_it_lacks_and_is_kept_all_the_same(diagnosing)
 
 
 def test_a_test_is_answered_on_the_page_by_keyboard_alone(qtbot, page, there):
-    tab = page().tabs["diagnosis"]
+    shown = page()
+    shown.right.open_tab("diagnosis")
+    tab = shown.tabs["diagnosis"]
     name = f"Done… {ORDER[2].title}"
     button = next(made for made in tab.findChildren(QPushButton) if made.accessibleName() == name)
     button.setFocus()
@@ -163,3 +165,17 @@ def test_a_test_is_answered_on_the_page_by_keyboard_alone(qtbot, page, there):
     qtbot.waitUntil(lambda: form.fields["words"].edit.hasFocus())
     tab._form.keep.click()
     qtbot.waitUntil(lambda: any(one.name == ORDER[2].title for one in desk.tests(there.book, there.job)))
+
+
+def test_tab_goes_from_the_last_question_to_what_is_folded_away_and_then_to_keep(qtbot, page):
+    shown = page()
+    shown.right.open_tab("diagnosis")
+    tab = shown.tabs["diagnosis"]
+    name = f"Done… {ORDER[2].title}"
+    next(made for made in tab.findChildren(QPushButton) if made.accessibleName() == name).click()
+    form = tab._form.form
+    qtbot.waitUntil(form.fields["tyres"].edit.hasFocus)
+    form.fields["words"].edit.setFocus()
+    for reached in (form.more, tab._form.keep):
+        qtbot.keyClick(tab.window().focusWidget(), Qt.Key.Key_Tab)
+        assert tab.window().focusWidget() is reached
