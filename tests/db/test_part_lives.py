@@ -74,3 +74,16 @@ def test_heights_and_declined_work_are_read_along_their_own_indexes(book):
         for sql, index in ((HEIGHTS, "journal_heights"), (DECLINED, "journal_declined")):
             plan = [row["detail"] for row in reading.rows.all(f"EXPLAIN QUERY PLAN {sql}", vehicle=1)]
             assert any(index in line for line in plan), plan
+
+
+def test_a_corrected_issue_speaks_for_its_part_and_a_fitting_taken_back_leaves_the_one_before(either):
+    car, _, second, old, new = two_visits(either)
+    with either.write(PERSON) as tx:
+        told = {"serves": "strut@FR", "title": "Air strut", "number": "A-9", "supplier": "Brackwater", "kind": "part"}
+        fact(tx, "issued/1", second, told, replaces=int(new), reason="the other side")
+        fact(tx, "part-off/1", second, {"part": old, "reason": "still on", "note": ""})
+        fact(tx, "piece-state/1", second, {"piece": new, "state": "issued", "reason": "wrong side"})
+    with either.read() as reading:
+        (there,) = reading.part_lives.on_vehicle(car)
+    assert (there.piece, there.off_at, there.off_by, there.reason) == (old, "", "", "")
+    assert audit(either).findings == ()

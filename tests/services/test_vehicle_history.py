@@ -212,3 +212,23 @@ def test_a_vehicle_with_many_visits_costs_a_fixed_number_of_queries(there: PartB
         there.fit(there.visit("a", visit * 90, 100_000 + visit), visit * 90, "FL")
     assert cost() == before
     assert Decimal(before) <= 10
+
+
+def test_a_term_that_ended_by_distance_or_that_nobody_can_tell_says_so(there: PartBook):
+    there.fit(there.visit("a", 0, 100_000), 0, "FL", warranty_distance="20 000 km")
+    there.visit("a", 100, 125_000)
+    (place,) = seen(there, 100).places
+    assert place.warranty == ("the supplier's warranty ended by distance, 5\u202f000 km ago",)
+    there.visit("a", 200, 90_000)
+    (place,) = seen(there, 200).places
+    assert place.warranty == ("the supplier's warranty may run: how far the part ran is not known",)
+
+
+def test_a_finding_whose_repair_was_declined_is_named_by_its_words(there: PartBook):
+    job = there.visit("a", 0)
+    with there.book.store.write(PERSON) as tx:
+        found = {"do": "inspect", "finding": "found wrong", "text": "Bush of the arm cracked"}
+        tx.keep(Draft("act/1", f"job/{job}", {"job": job, "act": found}, job=job, act="found 1"))
+    there.keep("act/1", job, 0, act={"do": "declined", "on": "found 1", "reason": "next year"})
+    (declined,) = seen(there, 10).declined
+    assert (declined.what, declined.consequence) == ("Bush of the arm cracked", "next year")
