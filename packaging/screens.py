@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QWidget
 from jobbook.core.people import Person
 from jobbook.services import work
 from jobbook.services.demonstration import build
+from jobbook.services.files import files_of
 from jobbook.services.jobs import jobs
 from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, last_kept, open_book
@@ -142,6 +143,8 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     yield "take-in", lambda: window.go(TAKE_IN)
     yield "from-paper", lambda: window.go(FROM_PAPER)
     yield "job", lambda: window.go(a_job(in_work.number))
+    filed = next(row.number for row in rows if files_of(book, row.number))
+    yield "job-pictures", lambda: open_pictures(window, filed)
     yield "job-order", lambda: open_tab(window, in_work.number, "diagnosis")
     yield from job_tabs(window, released.number)
     yield "vehicles", lambda: window.go(Place(VEHICLES))
@@ -187,6 +190,19 @@ def looked_back(window: Window) -> None:
     assert isinstance(page, LookBackPage)
     while not page.words.text():
         settle()
+
+
+def open_pictures(window: Window, number: int) -> None:
+    """Show the pictures and files of a job, all of them."""
+    window.go(a_job(number))
+    page = window.rooms[JOBS].page(a_job(number).what)
+    assert isinstance(page, JobPage)
+    page.beside.show_job()
+    page.open_pictures()
+    page.pictures.part.setCurrentIndex(1)
+    page.pictures.part.activated.emit(1)
+    while not page.pictures.shelf.is_complete():
+        QApplication.processEvents()  # small pictures come one after the other, by a timer
 
 
 def open_tab(window: Window, number: int, key: str) -> None:
