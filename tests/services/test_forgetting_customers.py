@@ -7,6 +7,7 @@ import pytest
 
 from jobbook.core.calls import Call
 from jobbook.core.errors import Refused
+from jobbook.core.journal import Draft
 from jobbook.core.ownership import Contact
 from jobbook.core.vehicles import Customer
 from jobbook.db.audit import audit
@@ -128,3 +129,23 @@ def test_a_person_gets_a_copy_of_their_data_and_not_of_others(there):
     with there.book.store.read() as reading:
         (kept,) = reading.journal.entries(kind="data-copied/1")
     assert (kept.payload["customer"], kept.facts["entered_by"]) == (1, "jw")
+
+
+def test_a_copy_is_written_into_a_folder_that_is_there_and_never_over_another_file(there, tmp_path):
+    come_and_go(there)
+    first, second = (data_copies.write_copy(there.book, there.jonas, 1, tmp_path) for _ in range(2))
+    assert (first.name, second.name) == ("customer-1-2026-11-25.json", "customer-1-2026-11-25-2.json")
+    assert json.loads(first.read_bytes())["customer"]["name"] == CUSTOMER.name
+    for nowhere in ("", tmp_path / "gone"):
+        with pytest.raises(Refused, match="is no folder"):
+            data_copies.write_copy(there.book, there.jonas, 1, nowhere)
+
+
+def test_an_attempt_to_reach_them_is_in_the_copy_of_their_data(there):
+    job = take_in(there.book, there.jonas, ARRIVAL)
+    with there.book.store.write(there.jonas.id) as tx:
+        facts = {"job": job, "how": "by telephone", "at": "2026-11-25", "outcome": "reached", "about": "the strut"}
+        facts |= {"reached_at": tx.seal("Quillhaven 0147"), "said": tx.seal("go on")}
+        tx.keep(Draft("contact/1", f"job/{job}", facts, job=job))
+    (visit,) = json.loads(data_copies.copy_of_data(there.book, there.jonas, 1))["jobs"]
+    assert [(one["reached_at"], one["said"]) for one in visit["contacts"]] == [("Quillhaven 0147", "go on")]

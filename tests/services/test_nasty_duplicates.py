@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from jobbook.core.errors import Conflict, NotFound, Refused
-from jobbook.core.ownership import Modification
+from jobbook.core.ownership import Contact, Modification
 from jobbook.core.vehicles import Customer
 from jobbook.services import customers, desk, merging, modifications, ownership
 from jobbook.services.vehicles import keep_vehicle, vehicle, vehicles
@@ -84,3 +84,29 @@ def test_two_numbers_of_one_customer_come_together_with_their_vehicles_jobs_and_
     with pytest.raises(NotFound):
         customers.customer(there.book, 77)
     assert audit_is_clean(there)
+
+
+def test_a_vehicle_is_meant_by_its_number_its_vins_end_or_its_plate_and_by_nothing_unclear(there):
+    both(there)
+    for typed in ("2", "310552", "mr52ten"):
+        assert merging.vehicle_meant(there.book, typed, besides=1).id == 2
+    with pytest.raises(Refused, match="no other vehicle is meant"):
+        merging.vehicle_meant(there.book, "ZZ-77")
+    with pytest.raises(NotFound):
+        merging.vehicle_meant(there.book, "99")
+    ownership.new_plate(there.book, there.jonas, 1, "MR-52-TEN")
+    with pytest.raises(Refused, match=r"several vehicles are meant: .*Write the number"):
+        merging.vehicle_meant(there.book, "MR 52 TEN")
+
+
+def test_what_a_customer_needs_is_asked_for_and_who_is_already_there_is_found(there):
+    both(there)
+    with pytest.raises(Refused, match="a customer needs a name"):
+        customers.keep_customer(there.book, there.jonas, Customer(1, " "))
+    with pytest.raises(Refused, match="somebody to speak to needs a name"):
+        customers.keep_customer(there.book, there.jonas, Customer(1, "Ansel Harrow"), (Contact(0, ""),))
+    page = customers.customer_page(there.book, limit=1)
+    assert [[one.id for one in page.rows], page.next] == [[2], 2]
+    found = customers.alike(there.book, "Ansel Harrow", "")
+    assert customers.exactly(found, " ansel harrow ").id == 1
+    assert customers.exactly(found, "") is None

@@ -69,7 +69,7 @@ def test_the_key_of_the_workstation_lies_apart_from_what_others_use(both, tmp_pa
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_DATA_HOME", str(tmp_path / "another workstation"))
         book = open_book(address)
-        sheet = job_sheet(book, built.jobs[-1])
+        sheet = job_sheet(book, built.jobs[1])
         with pytest.raises(StoreUnavailable, match="no paper can leave"):
             papers.issue(book, all_people(book)[0], built.jobs[-1], "handover")
         book.close()
