@@ -16,7 +16,7 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.tables import RecordModel, RecordTable, all_of
 from jobbook.ui.today.columns import columns
 from jobbook.ui.today.lines import Line
-from jobbook.ui.today.outcomes import asks, belongs
+from jobbook.ui.today.outcomes import KEEPERS, asks, belongs
 from jobbook.ui.today.presenter import Facts, TodayPresenter
 
 
@@ -45,6 +45,7 @@ class TodayPage(Page):
         self.open_place = button(self.tr("Open it"), "plain", "Ctrl+O")
         self.here = button(self.tr("It is here: take it in"))
         self.keep = button(self.tr("Keep what came of it"), "main", "Ctrl+Return")
+        self._make_forms()
         self._lay_out()
         self._connect()
 
@@ -121,15 +122,18 @@ class TodayPage(Page):
             self.facts.addWidget(label(name, "small"), place, 0, top)
             self.facts.addWidget(told, place, 1)
 
-    def _show_form(self, kind: str) -> None:
-        asked = asks(kind, self.tr)
-        if asked and kind not in self.forms:
-            form = self.forms[kind] = Form(asked)
+    def _make_forms(self) -> None:
+        """One form for each kind, all made before they are laid out: so the tab key goes through them before Keep."""
+        for kind in KEEPERS:
+            form = self.forms[kind] = Form(asks(kind, self.tr))
             form.handed_in.connect(self._keep)
-            form.changed.connect(lambda _: self._changed(form))
+            form.changed.connect(lambda _, form=form: self._changed(form))
             self.form.addWidget(form)
-        self.form.setVisible(bool(asked))
-        self.keep.setVisible(bool(asked))
+
+    def _show_form(self, kind: str) -> None:
+        asked = kind in self.forms
+        self.form.setVisible(asked)
+        self.keep.setVisible(asked)
         self.refuse("")
         if asked:
             self.forms[kind].clear()

@@ -80,6 +80,17 @@ def test_an_attempt_is_kept_by_keys_and_the_line_stays(qtbot, book, call, page):
     assert page.table.hasFocus()
 
 
+def test_tab_leads_past_opening_it_to_what_came_of_it_and_on_to_keeping_it(qtbot, call, strut_job, page):
+    for kind in ("job", "call"):
+        choose(page, kind)
+        (page.here if kind == "call" else page.open_place).setFocus()
+        press(qtbot, Qt.Key.Key_Tab)
+        first = next(iter(page.forms[kind].fields.values()))
+        assert first.has_focus(), kind
+    press(qtbot, Qt.Key.Key_Tab)
+    assert page.keep.hasFocus()
+
+
 def test_a_call_that_ended_is_gone_from_the_list(qtbot, book, call, strut_job, page):
     choose(page, "call")
     page.forms["call"].show_answers({"outcome": "went elsewhere", "note": "Found somebody nearer."})
