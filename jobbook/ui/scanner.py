@@ -21,6 +21,7 @@ class Scanner(QObject):
         super().__init__(parent)
         self._held: list[tuple[QObject, QKeyEvent]] = []
         self._giving_back = False
+        self._at = 0  # when the last key was pressed, in the keyboard's milliseconds
         self._moment = QTimer(self)
         self._moment.setSingleShot(True)
         self._moment.setInterval(BETWEEN_KEYS_MS)
@@ -39,6 +40,8 @@ class Scanner(QObject):
         self._held.clear()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if QApplication.activeModalWidget() is not None:
+            return False  # a dialog of its own, as for the name of a file
         if self._giving_back or event.type() not in KEYS or not isinstance(event, QKeyEvent):
             return False
         if not watched.isWidgetType():
@@ -69,6 +72,8 @@ class Scanner(QObject):
     def _pressed(self, watched: QObject, event: QKeyEvent) -> bool:
         if event.key() in BESIDE:
             return self._beside(watched, event)
+        if self._came_later(event):
+            self._give_back()
         text = self._typed()
         if event.key() in ENDS and len(text) >= SHORTEST_SCAN:
             self._moment.stop()
@@ -81,6 +86,12 @@ class Scanner(QObject):
         self._held.append((watched, event.clone()))
         self._moment.start()
         return True
+
+    def _came_later(self, event: QKeyEvent) -> bool:
+        """Whether the key was pressed a person's time after the one before, by the keyboard's own clock: a window that
+        was busy is handed what somebody typed meanwhile all at once. Where there is no such clock, none came later."""
+        before, self._at = self._at, event.timestamp()
+        return bool(self._held) and before > 0 and self._at - before > BETWEEN_KEYS_MS
 
     def _beside(self, watched: QObject, event: QKeyEvent) -> bool:
         """A key for capitals belongs to the burst that it stands in."""

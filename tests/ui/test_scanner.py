@@ -1,9 +1,9 @@
 """A burst of keys is a scan; keys of a person reach the field that has the focus."""
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from jobbook.ui.scanner import Scanner
 
@@ -55,6 +55,28 @@ def test_a_burst_that_ends_in_the_tabulator_is_a_scan_too(qtbot, scanner, field)
         qtbot.keyClicks(field, "TW-02")
         qtbot.keyClick(field, Qt.Key.Key_Tab)
     assert scanned.args == ["TW-02"]
+
+
+def press_at(field, text, moment):
+    """A key as the system sends it, with the moment at which it was pressed."""
+    key = Qt.Key.Key_Return if text == "\r" else Qt.Key(ord(text.upper()))
+    for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+        event = QKeyEvent(kind, key, Qt.KeyboardModifier.NoModifier, text)
+        event.setTimestamp(moment)
+        QApplication.sendEvent(field, event)
+
+
+@pytest.mark.parametrize(("between", "is_scan"), [(8, True), (90, False)])
+def test_keys_that_a_busy_window_is_handed_at_once_are_told_apart_by_their_own_moments(
+    qtbot, scanner, field, between, is_scan
+):
+    """Text that a person typed while the window was busy arrives as fast as a scan, and is none."""
+    heard = []
+    scanner.scanned.connect(heard.append)
+    for place, sign in enumerate("tw-0007\r"):
+        press_at(field, sign, 5_000 + place * between)
+    assert heard == (["tw-0007"] if is_scan else [])
+    assert field.text() == ("" if is_scan else "tw-0007")
 
 
 def test_what_a_person_types_arrives_after_a_moment(qtbot, scanner, field):
