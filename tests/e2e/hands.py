@@ -101,7 +101,10 @@ class Hands:
                 self.type(edit, text)
 
     def type(self, edit: QWidget, text: str) -> None:
-        """Type as fast as keys go; they are held for a moment, since a scanner types so, and then stand there."""
+        """Type as fast as keys go; they are held for a moment, since a scanner types so, and then stand there. What
+        stands there already is not typed again."""
+        if written(edit) == text:
+            return
         self.press(edit)
         self.bot.keyClick(edit, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
         self.bot.keyClicks(edit, text)

@@ -52,7 +52,12 @@ FIGURES = {
     "front_link_torque": "60 N*m", "front_sensor_link_torque": "8 N*m", "front_line_nut_torque": "4 N*m",
     "front_ride_height": "402 mm", "tolerance": "5 %", "document": "VH-SUS-12", "edition": "3, 2024",
 }  # fmt: skip
-ANGLES = {"camber": "−0°45′", "caster": "6°30′", "inclination": "12°00′", "toe": "0°10′"}
+ANGLES = {
+    "camber": "-0°45'",
+    "caster": "6°30'",
+    "inclination": "12°00'",
+    "toe": "0°10'",
+}  # keys that the test's keyboard has
 HEIGHTS = "401; 399; 394; 395"
 SAID = {"plugs": "1", "serial": "7H-20611", "module": "Level control", "distance": "6 km", "text": "As it should be"}
 
@@ -164,7 +169,8 @@ def begin_the_method(hands, page):
 def issue_the_kit(hands, page):
     turn_to(hands, page, "Parts")
     hands.until(lambda: hands.buttons(page, "Issue…"))
-    while hands.buttons(page, "Issue…"):
+    for left in range(len(hands.buttons(page, "Issue…")), 0, -1):
+        hands.until(lambda left=left: len(hands.buttons(page, "Issue…")) == left)
         answers = {"number": "AS-4471-L", "serial": "7H-20611", "batch": "26-11", "delivery_note": "91207"}
         do(hands, page, "Parts", "Issue…", answers)
 
@@ -175,7 +181,7 @@ def answers_of(form, second_person):
     for name, field in form.fields.items():
         fit = [option for option in field.ask.options if not option.unfit]
         if field.ask.kind == "angles":
-            told[name] = "; ".join(f"{wheel} {ANGLES[name]}" for wheel in ("FL", "FR"))
+            told[name] = f"{ANGLES[name]}; {ANGLES[name]}"  # front left, front right
         if name in ("signer", "secret") or not field.ask.required or not field.is_empty():
             continue
         told[name] = HEIGHTS if field.ask.kind == "heights" else fit[0].label if fit else SAID[name]
@@ -223,8 +229,8 @@ def sign_the_rest(hands, page):
 
 def issue_both_papers(hands, page, folder):
     turn_to(hands, page, "Papers")
-    for number in (1, 2):
-        hands.click(page, "Issue", number - 1)
+    for number, paper in enumerate(("Handover", "Evidence"), 1):
+        hands.click(page, f"Issue {paper}")
         hands.until(lambda number=number: len(hands.buttons(page, "Open")) == number)
     assert len(list((folder / "papers").glob("*.pdf"))) == 2
 
