@@ -55,9 +55,7 @@ def _row(
     minutes: bool,
 ) -> GeometryRow:
     limits = limits_of(sources.get(key_of(names[0])))
-    lower, upper = (
-        _degrees(names[0], end, limits) for end in ((limits.lower, limits.upper) if limits else (None, None))
-    )
+    lower, upper = (_degrees(names[0], end, limits) for end in (limits.lower, limits.upper)) if limits else (None, None)
     said = limits_words(limits, minutes) if limits else "no limits known"
     return GeometryRow(title, tuple(_wheel(name, found, left, minutes) for name in names), said, lower, upper)
 

@@ -180,6 +180,7 @@ def _desk_kinds(tx: WritingBook, number: int) -> None:
     _agreed(tx, number, given.number)
     fact(tx, "asked/1", number, {"what": "authority"})
     _call_kinds(tx, number)
+    _word_kinds(tx, number)
     fact(tx, "test/1", number, {"name": "soap", "answer": "not possible", "result": "", "reason": "frost"})
     code = {"module": "air", "code": "C1", "text": "", "status": "stored", "when": "before", "cleared": ""}
     fact(tx, "fault-code/1", number, code)
@@ -208,6 +209,20 @@ def _vehicle_kinds(tx: WritingBook, number: int) -> None:
     fact(tx, "modification/1", number, changed | {"found_on": "2026-11-25", "changed_by": ""})
     fact(tx, "odometer-unknown/1", number, {"vehicle": 1, "what": "out", "why": "display dark"})
     tx.keep(Draft("data-copied/1", "customer/1", {"customer": 1, "digest": "0" * 64}))
+
+
+def _word_kinds(tx: WritingBook, number: int) -> None:
+    """A finding, a phrase of the shop's own, and a part that came with an import."""
+    found = {"words": "Line chafed at the clip", "severity": "found wrong", "concern": 1, "corner": "FL"}
+    fact(tx, "finding/1", number, found | {"needs": "permission"})
+    phrase = {"field": "concern", "text": "down in the morning", "state": "there", "of": 0}
+    tx.keep(Draft("phrase/1", "phrase", phrase))
+    told = {"import": "i1", "list": "parts", "file": "parts.csv", "digest": "0" * 64, "headings": ["Number"]}
+    told |= {"mapped": {"number": "Number"}, "rows": 1, "new": 1, "changed": 0, "same": 0, "left_out": []}
+    tx.keep(Draft("import-begun/1", "import/i1", told))
+    part = {"part": 1, "number": "KC-2210", "title": "Compressor", "supplier": "", "kind": "", "note": ""}
+    tx.keep(Draft("part/1", "part/1", part | {"warranty_months": ""}))
+    tx.keep(Draft("import-ended/1", "import/i1", {"import": "i1"}))
 
 
 def _call_kinds(tx: WritingBook, number: int) -> None:

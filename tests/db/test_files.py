@@ -1,4 +1,4 @@
-"""Files by content, in a folder and on a server: laid first, named by an entry, taken back where none came to name them."""
+"""Files by content, in a folder and on a server: laid first, named by an entry, taken back where none named them."""
 
 import pytest
 

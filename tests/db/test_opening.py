@@ -154,7 +154,8 @@ def test_a_backup_is_a_whole_book_and_never_written_over_another_file(book, tmp_
     target.parent.mkdir()
     book.backup(target)
     shutil.copytree(book.folder / "keys", target.parent / "keys")
-    shutil.copytree(book.folder / "papers", target.parent / "papers")
+    for kept in ("papers", "photos"):
+        shutil.copytree(book.folder / kept, target.parent / kept)
     with opened(target.parent) as copy:
         assert audit(copy).findings == ()
         with copy.read() as reading, book.read() as original:

@@ -117,7 +117,8 @@ def _values(row: GeometryRow, x: float, middle: float) -> list[Shape]:
         figure, was = wheel.after_words or wheel.before_words, wheel.before_words if wheel.after_words else ""
         y = base + number * apart
         shapes.append(Label((x, y), f"{wheel.name} {figure or 'not read'}".strip(), "ink", TEXT, "semibold"))
-        said = wheel.verdict if wheel.verdict not in ("", "conform") else f"was {was}" if was not in ("", figure) else ""
+        before = f"was {was}" if was not in ("", figure) else ""
+        said = wheel.verdict if wheel.verdict not in ("", "conform") else before
         at = x + (len(wheel.name) + len(figure)) * TEXT * 0.52 + 12
         shapes.append(Label((at, y), said, _role(wheel), SMALL, "semibold" if _role(wheel) != "soft" else "regular"))
     return shapes

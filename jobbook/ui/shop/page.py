@@ -32,9 +32,9 @@ class ShopPage(Page):
         for one in self.words.buttons():
             words.addWidget(one)
         head = row(gap=look.UNIT * 2)
-        title = label(self.tr("The shop"), "title")
-        title.setContentsMargins(0, look.UNIT // 2, 0, 0)  # on the line of the words beside it
-        head.addWidget(title, 0, Qt.AlignmentFlag.AlignTop)
+        name = label(self.tr("The shop"), "title")
+        name.setContentsMargins(0, look.UNIT // 2, 0, 0)  # on the line of the words beside it
+        head.addWidget(name, 0, Qt.AlignmentFlag.AlignTop)
         head.addLayout(words, 1)
         self.setLayout(column(head, self._stack, margin=look.MARGIN, gap=look.UNIT * 2))
         self.words.idClicked.connect(self._open)
