@@ -70,7 +70,9 @@ def put(rows: Rows, kind: str, subject: int, found: set[str], source: str = "") 
 
 def forget(rows: Rows, kind: str, subject: int, source: str | None = None) -> None:
     """Let a subject be found no longer by its words, or by those of one source."""
-    tail = "" if source is None else " AND source = :source"
+    # The words are named first, since SQLite would else read all that is found of this kind for the sake of the source.
+    told = "SELECT token FROM found WHERE kind = :kind AND subject = :subject"
+    tail = "" if source is None else f" AND source = :source AND token IN ({told})"
     values = {} if source is None else {"source": source}
     rows.run(f"DELETE FROM found WHERE kind = :kind AND subject = :subject{tail}", kind=kind, subject=subject, **values)
 
