@@ -19,6 +19,7 @@ from tests.bench.timing import Measured, Sizes
 from tests.db.building import new_book, one_job
 
 BETWEEN = 0.04  # seconds between two sign-offs: many people in a hurry
+PATIENCE = 60  # seconds until a sign-off must have come, or the other program is no longer there
 ALONE = 100  # sign-offs while nothing else goes on
 
 
@@ -29,7 +30,7 @@ def importing(folder: Path, sizes: Sizes) -> tuple[Measured, ...]:
         one_job(store)
         book = OpenBook(store, lambda: datetime.now(UTC), system_chance)
         with _signing(folder / "importing") as took:
-            alone = [took.get() for _ in range(min(ALONE, sizes.rows // 2))]
+            alone = [took.get(timeout=PATIENCE) for _ in range(min(ALONE, sizes.rows // 2))]
             start = perf_counter()
             planned = plan(book, "vehicles", *headings_of(book, "vehicles", file))
             prepared = perf_counter() - start
@@ -37,7 +38,9 @@ def importing(folder: Path, sizes: Sizes) -> tuple[Measured, ...]:
                 took.get()
             keep(book, None, planned)
             seconds = perf_counter() - start
-            meanwhile = [took.get() for _ in range(took.qsize() + 1)]  # one, at least, that was signed in that time
+            meanwhile = [
+                took.get(timeout=PATIENCE) for _ in range(took.qsize() + 1)
+            ]  # one, at least, that was signed in that time
     many = f"{sizes.rows:,}".replace(",", " ") + " rows"
     beside = "a sign-off's median while nothing else goes on"
     return (

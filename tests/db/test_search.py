@@ -4,7 +4,8 @@ import pytest
 
 from jobbook.core.journal import Draft
 from jobbook.db.audit import audit
-from jobbook.db.search import fold, vehicle_words, words
+from jobbook.db.rows import Rows
+from jobbook.db.search import fold, forget, vehicle_words, words
 from tests.db.building import PERSON, customer, fact, job, shop, vehicle
 
 
@@ -139,3 +140,15 @@ def test_words_are_letters_and_digits_each_once():
 
 def test_a_vehicle_without_vin_or_plate_has_no_empty_word():
     assert vehicle_words("", "", "Ondry", "") == {"ondry"}
+
+
+def test_a_vehicle_is_forgotten_by_its_own_words_and_not_by_reading_those_of_all(book, monkeypatch):
+    """With ten thousands of vehicles, reading the words of all of them took each one longer than everything else."""
+    said = []
+    monkeypatch.setattr(Rows, "run", lambda rows, sql, **values: said.append((sql, values)))
+    with book.read() as reading:
+        forget(reading.rows, "vehicle", 7, "")
+        forget(reading.rows, "vehicle", 7)
+        for sql, values in said:
+            plan = reading.rows.all(f"EXPLAIN QUERY PLAN {sql}", **values)
+            assert all("subject=?" in row["detail"] for row in plan if row["detail"].startswith("SEARCH"))
