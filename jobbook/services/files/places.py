@@ -13,7 +13,7 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.step_words import step_title
 
-KINDS = ("step", "finding", "test", "concern", "codes", "part", "permission", "paper", "estimate", "arrival")
+KINDS = ("step", "finding", "test", "concern", "codes", "geometry", "part", "permission", "paper", "estimate", "arrival")
 
 
 @dataclass(frozen=True)
@@ -45,6 +45,7 @@ def places_of(reading: Book, job: int) -> tuple[Place, ...]:
     there = [Place("arrival", "As it arrived")]
     there += [Place(f"concern/{c.number}", f"Concern: {_short(c.words)}") for c in reading.jobs.get(job).concerns]
     there += [Place("codes/before", "Fault codes before the work"), Place("codes/after", "Fault codes after the work")]
+    there += [Place("geometry", "Wheel geometry")]
     there += [Place(f"test/{one.entry}", f"Test: {_short(one.name)}") for one in reading.tests(job)]
     there += [Place(f"finding/{one.entry}", f"Finding: {_short(one.words)}") for one in findings_of(reading, job)]
     return (*there, *_steps(reading, job))

@@ -25,7 +25,7 @@ def checking(there):
 def test_an_empty_block_says_what_comes_first_and_offers_three_ways(checking):
     _, seen = checking
     assert "Read the heights first" in block(seen).nothing
-    assert [one.label for one in block(seen).deeds] == ["As found…", "As set…", "Not set here…"]
+    assert [one.label for one in block(seen).deeds] == ["As found…", "As set…", "Not set here…", "Attach the sheet…"]
     assert block(seen).drawing is None
 
 
@@ -87,3 +87,15 @@ def test_enter_goes_from_wheel_to_wheel_and_on_to_the_next_angle(qtbot, dressed)
         assert camber.edits[wheel].hasFocus()
         qtbot.keyClick(camber.edits[wheel], Qt.Key.Key_Return)
     assert caster.edits["FL"].hasFocus()
+
+
+def test_the_sheet_of_the_aligner_is_attached_and_can_be_opened(checking, tmp_path):
+    presenter, seen = checking
+    sheet = tmp_path / "G-26-204.pdf"
+    sheet.write_bytes(b"%PDF-1.4 as the aligner saved it")
+    presenter.do(deed(seen, "checks", "geometry", "sheet"), {"path": str(sheet)})
+    assert seen.refusals == []
+    (line,) = block(seen).lines
+    assert line.words == "Sheet: G-26-204.pdf"
+    presenter.do(line.deeds[0], {})
+    assert seen.files[-1][1] == sheet.read_bytes()

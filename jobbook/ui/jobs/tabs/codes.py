@@ -76,9 +76,14 @@ def cleared(code: FaultCode) -> str:
 
 def _report(file: KeptFile) -> Line:
     when = {"codes/before": "before the work", "codes/after": "after the work"}.get(file.to, "")
-    beside = " · ".join(filter(None, (when, f"SHA-256 {file.digest[:16]}…")))
+    return file_line("Report", file, when)
+
+
+def file_line(title: str, file: KeptFile, beside: str = "") -> Line:
+    """A file of the job as a line: what it is called, its digest, and a way to open it."""
+    said = " · ".join(filter(None, (beside, f"SHA-256 {file.digest[:16]}…")))
     look = Deed(OPEN_FILE, "Open", of=str(file.entry), opens=True)
-    return Line(f"Report: {file.called}", beside, "disc", file.at, deeds=(look,))
+    return Line(f"{title}: {file.called}", said, "disc", file.at, deeds=(look,))
 
 
 def _keep_code(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:

@@ -2,10 +2,11 @@
 at; or why it was not set here."""
 
 from dataclasses import replace
+from pathlib import Path
 
 from jobbook.core.drawing import Drawing, geometry_drawing, mark_of_answer
 from jobbook.core.jobs import Job
-from jobbook.services import work
+from jobbook.services import files, work
 from jobbook.services.alignment import FOUND, GeometryReading, before_and_after, excuse_geometry, keep_geometry
 from jobbook.services.alignment_answers import typed_answer
 from jobbook.services.alignment_asks import EXPLAIN, geometry_asks
@@ -15,12 +16,15 @@ from jobbook.services.geometry_of_job import GeometryOfJob, geometry_of_job
 from jobbook.services.height_words import instrument_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask
+from jobbook.ui.jobs.tabs.codes import file_line
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 KEY = "geometry"
 TITLE = "Wheel geometry"
 NOTHING = "No geometry yet. Read the heights first: camber and toe change with them. Set it after they are calibrated."
 REASON = Ask("reason", "Why it is corrected")
+SHEET = "alignment sheet"
+ATTACH = Deed(KEY, "Attach the sheet…", (Ask("path", "The sheet as the aligner saved it", "file"),), "sheet")
 WIDTH, COLUMNS = 464.0, 2  # in points, as wide as a tab of the smallest window
 
 
@@ -36,8 +40,9 @@ def block(book: OpenBook, job: Job) -> Block:
         )
         for one in there.answers
     )
-    deeds = () if job.released_at else _deeds(there)
-    return Block(TITLE, (*lines, *answers), nothing=NOTHING, deeds=deeds, drawing=_drawing(there))
+    sheets = tuple(file_line("Sheet", file) for file in there.sheets if file.what == SHEET)
+    deeds = (*(() if job.released_at else _deeds(there)), ATTACH)
+    return Block(TITLE, (*lines, *answers, *sheets), nothing=NOTHING, deeds=deeds, drawing=_drawing(there))
 
 
 def _drawing(there: GeometryOfJob) -> Drawing | None:
@@ -80,6 +85,9 @@ def _correction(there: GeometryOfJob, one: GeometryReading) -> Deed:
 
 
 def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
+    if deed.of == "sheet":
+        added = files.add_files(book, by.who, job, [Path(given["path"]).expanduser()], SHEET, "geometry")
+        return files.said_of(added)
     if deed.of == "excuse":
         return excuse_geometry(book, by.who, job, given).words
     if deed.of in ("measure", "set"):
