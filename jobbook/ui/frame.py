@@ -5,6 +5,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QCoreApplication, QSettings
 
 from jobbook.ui.duty import Duty
+from jobbook.ui.idle import DEFAULT_MINUTES, IdleLock
 from jobbook.ui.jobs.call_page import CallPage
 from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.page import JobsPage
@@ -45,13 +46,23 @@ from jobbook.ui.vehicles.page import VehiclesPage
 from jobbook.ui.vehicles.vehicle_page import VehiclePage
 from jobbook.ui.window import Window
 
+LOCK_AFTER = "lock_after"
+
 
 def build_window(
     setting: Setting, duty: Duty, lanes: TaskLanes, settings: QSettings, wish: Callable[[str], None]
 ) -> Window:
     """The window on this book. `wish` is called with "system", "light" or "dark" when somebody chooses."""
     scheme = str(settings.value("scheme", "system"))
-    return Window(setting, duty, lanes, rooms(setting, scheme, wish, settings), settings)
+    window = Window(setting, duty, lanes, rooms(setting, scheme, wish, settings), settings)
+    IdleLock(duty, lambda: lock_after(settings), window).watch(window)
+    return window
+
+
+def lock_after(settings: QSettings) -> int:
+    """The minutes without a touch after which this workstation's window locks itself; 0 for never."""
+    kept = str(settings.value(LOCK_AFTER, DEFAULT_MINUTES))
+    return int(kept) if kept.isdecimal() else DEFAULT_MINUTES
 
 
 def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: QSettings) -> tuple[Room, ...]:
@@ -75,7 +86,7 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: 
         Room(VEHICLES, _tr("Vehicles"), vehicles),
         Room(FIGURES, _tr("Figures"), {LIST: lambda: figures_page(settings)}),
         Room(LOOKING_BACK, _tr("Looking back"), {LIST: lambda: look_back_page(setting)}),
-        Room(SHOP, _tr("The shop"), {LIST: lambda: shop_page(setting, scheme, wish)}),
+        Room(SHOP, _tr("The shop"), {LIST: lambda: shop_page(setting, scheme, wish, settings)}),
     )
 
 
@@ -102,12 +113,13 @@ def from_paper_page(setting: Setting) -> Page:
     return FromPaperPage(setting)
 
 
-def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None]) -> ShopPage:
+def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None], settings: QSettings) -> ShopPage:
     from jobbook.ui.shop.lists import ListsPage  # the window opens without it
     from jobbook.ui.shop.phrases import PhrasesPage
 
-    appearance = AppearancePage(scheme)
+    appearance = AppearancePage(scheme, lock_after(settings))
     appearance.wished.connect(wish)
+    appearance.lock_wished.connect(lambda minutes: settings.setValue(LOCK_AFTER, minutes))
     parts: dict[str, Part] = {
         _tr("People"): PeoplePage(setting),
         _tr("Tools"): ToolsPage(setting),

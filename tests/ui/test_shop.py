@@ -3,6 +3,8 @@
 from dataclasses import replace
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox
 
 from jobbook.core.errors import Refused
 from jobbook.services.people import all_people, by_badge, by_pin
@@ -180,6 +182,15 @@ def test_light_and_dark_are_wished_for_by_a_click(qtbot, dressed):
     with qtbot.waitSignal(page.wished) as wished:
         page.form.fields["scheme"]._buttons["dark"].click()
     assert wished.args == ["dark"]
+
+
+def test_after_how_long_the_window_locks_itself_is_chosen(qtbot, dressed):
+    page = AppearancePage("system", 5)
+    qtbot.addWidget(page)
+    assert page.form.answers()["lock"] == "5"
+    with qtbot.waitSignal(page.lock_wished) as wished:
+        qtbot.keyClick(page.form.fields["lock"].findChild(QComboBox), Qt.Key.Key_End)
+    assert wished.args == [0]
 
 
 def test_nobody_without_the_permission_changes_a_person(shown, at_once, duty, book, bram):

@@ -24,7 +24,7 @@ class ShopPage(Page):
         for number, (title, part) in enumerate(parts.items(), 1):
             self._stack.addWidget(part)
             part.go.connect(self.go)
-            word = button(title, "tab", f"Alt+{number}")
+            word = button(title, "tab", f"Alt+{number % 10}")
             word.setCheckable(True)
             self.words.addButton(word, number - 1)
         self.words.button(0).setChecked(True)
