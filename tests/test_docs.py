@@ -104,3 +104,14 @@ def test_decisions_are_numbered_from_one_and_say_their_number():
     assert [file.name[:4] for file in files] == [f"{number:03}-" for number in range(1, len(files) + 1)]
     assert [title.split(" ")[:2] for title in titles] == [["#", f"{number}."] for number in range(1, len(files) + 1)]
     assert len(files) >= 8
+
+
+def test_every_test_that_the_hard_cases_name_is_there():
+    named_tests = re.findall(r"`(test_\w+)`", (ROOT / "docs" / "hard-cases.md").read_text(encoding="utf-8"))
+    there = {
+        name
+        for file in (ROOT / "tests").rglob("test_*.py")
+        for name in re.findall(r"^def (test_\w+)", file.read_text(encoding="utf-8"), re.MULTILINE)
+    }
+    assert len(named_tests) > 40
+    assert [name for name in named_tests if name not in there] == []
