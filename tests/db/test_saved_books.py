@@ -13,7 +13,8 @@ from tests.db.saved_book import BOOKS
 
 SAVED = sorted(folder.name for folder in BOOKS.iterdir() if folder.is_dir())
 HEADS = {
-    "1.0": "cf9ecab3c463fa82b3dd1b32d1d36e6ce56c6f6d67c845815eab4f971cf016f9"
+    "1.0": "cf9ecab3c463fa82b3dd1b32d1d36e6ce56c6f6d67c845815eab4f971cf016f9",
+    "1.1": "178a6d3bac095ea8a2e876ff79a4d2b24fdeb8d3db2a58c90514369e11119322",
 }  # printed once, when the book was saved
 
 
