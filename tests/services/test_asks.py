@@ -22,7 +22,6 @@ BAY = Bay(State(), (), (), date(2026, 11, 25))
         ("current", "31 A", "31\u202fA"),
         ("temperature", "-3 °C", "−3\u202f°C"),
         ("run_time", "95 s", "95\u202fs"),
-        ("geometry", "toe 0°10′ each side", "toe 0°10′ each side"),
     ],
 )
 def test_a_reading_is_kept_with_its_unit(what, typed, kept):

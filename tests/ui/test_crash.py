@@ -42,7 +42,7 @@ def test_places_are_named_from_the_program_on_and_not_from_this_machines_root():
         read_odometer("twelve")
     except Refused as error:
         text = report(error, FACTS)
-    assert "  jobbook/services/intake.py, line" in text
+    assert "  jobbook/services/odometers.py, line" in text
     assert "/home/" not in text
     assert __file__ not in text
 
