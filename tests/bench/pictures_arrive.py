@@ -95,9 +95,10 @@ def main(place: str, folder: str) -> None:
     shelf = page.pictures.shelf
     thread = bare(paths)
     alone = beats.while_running(thread.start, lambda: not thread.is_alive())
+    there = shelf.count()
     ours = beats.while_running(
         lambda: page.pictures.presenter.take_in(of_paths(paths)),
-        lambda: shelf.count() == len(paths) and shelf.is_complete(),
+        lambda: shelf.count() == there + len(paths) and shelf.is_complete(),
     )
     window.close()
     lanes.close()
