@@ -13,7 +13,19 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.step_words import step_title
 
-KINDS = ("step", "finding", "test", "concern", "codes", "geometry", "part", "permission", "paper", "estimate", "arrival")
+KINDS = (
+    "step",
+    "finding",
+    "test",
+    "concern",
+    "codes",
+    "geometry",
+    "part",
+    "permission",
+    "paper",
+    "estimate",
+    "arrival",
+)
 
 
 @dataclass(frozen=True)
