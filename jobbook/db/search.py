@@ -105,7 +105,8 @@ def matching(
     typed = typed_words(text)
     if not typed:
         return [], {}
-    ranges, values = [], {}
+    ranges: list[str] = []
+    values: dict[str, Any] = {}
     for index, ways in enumerate(typed):
         ranges.append(" OR ".join(f"token >= :w{index}{n} AND token < :x{index}{n}" for n in range(len(ways))))
         for n, word in enumerate(ways):

@@ -14,18 +14,8 @@ from jobbook.services.replay import kept_acts, work_entries
 from jobbook.services.step_words import step_title
 
 KINDS = (
-    "step",
-    "finding",
-    "test",
-    "concern",
-    "codes",
-    "geometry",
-    "part",
-    "permission",
-    "paper",
-    "estimate",
-    "arrival",
-)
+    "step", "finding", "test", "concern", "codes", "geometry", "part", "permission", "paper", "estimate", "arrival",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
