@@ -12,12 +12,15 @@ from jobbook.services.calls import HOW, close_call, keep_tried, move_call
 from jobbook.services.clocks import confirm_clock
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheets import Ask, Option
+from jobbook.services.tool_outcomes import CALIBRATED, close_tool
+from jobbook.services.tool_outcomes import OUTCOMES as TOOL_OUTCOMES
 from jobbook.services.visits import OUTCOMES as VISIT_OUTCOMES
 from jobbook.services.visits import REMINDED, Outcome, close_visit, move_promise, move_visit
 
 Tr = Callable[[str], str]
 Keep = Callable[[OpenBook, Person, Due, Mapping[str, str]], None]
 MOVED = "moved"
+CALIBRATION = ("calibrated_on", "due_on", "paper")
 TRIES = {f"tried {word}": f"tried: {word}" for word in REACHED}
 
 
@@ -32,6 +35,7 @@ def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
         "reminder": dict(REMINDED) | {MOVED: "another day"},
         "authority": TRIES,
         "permission": TRIES,
+        "tool": dict(TOOL_OUTCOMES),
     }
     if kind == "job":
         return (Ask("moved", tr("Promised for, like 2026-11-27 17:00"), "time"), Ask("note", tr("Why"), "long text"))
@@ -41,9 +45,19 @@ def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
         return ()
     options = tuple(Option(value, words) for value, words in outcomes[kind].items())
     first = Ask("outcome", tr("What came of it"), "list", options)
+    if kind == "tool":
+        return (first, *_calibration(tr))
     more = (Ask("tool", tr("Tightened with tool"), "serial", required=False), _odometer(tr)) if kind == "visit" else ()
     waited = (Ask("reached_at", tr("Number or address used"), "serial", required=False),)
     return (first, *more, day, how, note) if kind in ("call", "visit", "reminder") else (first, how, *waited, note)
+
+
+def _calibration(tr: Tr) -> tuple[Ask, ...]:
+    return (
+        Ask("calibrated_on", tr("Calibrated on (day)"), "time", required=False),
+        Ask("paper", tr("Number of the certificate"), "serial", required=False),
+        Ask("due_on", tr("Due again on (day), where the shop has another interval"), "time", required=False),
+    )
 
 
 def _odometer(tr: Tr) -> Ask:
@@ -58,6 +72,8 @@ def belongs(name: str, outcome: str | None) -> bool:
         return outcome in TRIES
     if name in ("tool", "odometer"):
         return outcome == "done here"
+    if name in CALIBRATION:
+        return outcome == CALIBRATED
     return outcome == MOVED if name == "moved" else bool(outcome)
 
 
@@ -98,6 +114,10 @@ def _promise(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) 
     move_promise(book, who, due.job, answers["moved"], answers["note"])
 
 
+def _tool(book: OpenBook, who: Person, due: Due, answers: Mapping[str, str]) -> None:
+    close_tool(book, who, due.key, answers["outcome"], *(answers.get(name, "") for name in CALIBRATION))
+
+
 def _clock(book: OpenBook, who: Person, _due: Due, answers: Mapping[str, str]) -> None:
     confirm_clock(book, who, answers["note"])
 
@@ -110,4 +130,5 @@ KEEPERS: Mapping[str, Keep] = {
     "permission": _waited,
     "job": _promise,
     "clock": _clock,
+    "tool": _tool,
 }

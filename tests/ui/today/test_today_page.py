@@ -1,5 +1,7 @@
 """The page Today: what is due leads to its place by Enter, and closes with an outcome by keys alone."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
@@ -8,6 +10,7 @@ from jobbook.core.calls import Call
 from jobbook.core.journal import Draft
 from jobbook.services.calls import attempts, get_call, take_call
 from jobbook.services.desk import get_job
+from jobbook.services.shop import keep_tool, tools
 from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, TODAY, Place, a_call, a_job, a_tool, it_is_here
 from jobbook.ui.today.page import TodayPage
 from jobbook.ui.today.presenter import place_of
@@ -181,3 +184,20 @@ def test_nobody_on_duty_keeps_nothing(page, call, duty):
     duty.lock()
     page.presenter.keep(page._line.due, {})
     assert "Nobody is on duty" in page.said.text()
+
+
+def test_a_tool_that_was_calibrated_is_due_no_more(qtbot, book, imke, wrench, window):
+    keep_tool(book, imke, replace(wrench, calibrated_on="2024-01-09", due_on="2025-01-09"))
+    window.go(Place(TODAY))
+    page = window.pages.currentWidget().currentWidget()
+    choose(page, "tool")
+    form = page.forms["tool"]
+    assert form.fields["paper"].isHidden()
+    form.show_answers(
+        {"outcome": "calibrated", "calibrated_on": "2026-11-20", "due_on": "2999-01-01", "paper": "QC-26-07"}
+    )
+    form.changed.emit("outcome")
+    assert not form.fields["paper"].isHidden()
+    page.keep.click()
+    qtbot.waitUntil(lambda: "tool" not in kinds(page))
+    assert [tool.certificate for tool in tools(book) if tool.number == wrench.number] == ["QC-26-07"]
