@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject, QTimer
+from PySide6.QtCore import QEvent, QObject, QSettings, QTimer
 from PySide6.QtWidgets import QWidget
 
 from jobbook.ui.duty import Duty
 
 MINUTE_MS = 60_000
 DEFAULT_MINUTES = 10  # common practice at shared screens
+LOCK_AFTER = "lock_after"  # where the workstation remembers its own
 TOUCHES = (
     QEvent.Type.KeyPress,
     QEvent.Type.MouseButtonPress,
@@ -17,6 +18,12 @@ TOUCHES = (
     QEvent.Type.TouchBegin,
     QEvent.Type.TabletPress,
 )
+
+
+def lock_after(settings: QSettings) -> int:
+    """The minutes without a touch after which this workstation's window locks itself; 0 for never."""
+    kept = str(settings.value(LOCK_AFTER, DEFAULT_MINUTES))
+    return int(kept) if kept.isdecimal() else DEFAULT_MINUTES
 
 
 class IdleLock(QObject):

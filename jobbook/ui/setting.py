@@ -62,3 +62,12 @@ class Setting:
         if self.duty.person is None:
             raise Refused("Nobody is on duty at this window; nothing was kept. Say who you are, then do it again.")
         return self.duty.person
+
+    def keep(self, use_case: Callable[[Person], Result], done: Callable[[Result], None], refused: Refusal) -> None:
+        """Do a use case in the writing lane, as the person on duty. Refused while the window is locked."""
+        try:
+            who = self.who()
+        except Refused as error:
+            refused(error)
+            return
+        self.lanes.keep(lambda: use_case(who), done, refused)

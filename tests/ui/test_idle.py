@@ -7,8 +7,7 @@ from PySide6.QtWidgets import QPlainTextEdit
 
 from jobbook.core.people import Person
 from jobbook.ui.duty import Duty
-from jobbook.ui.frame import lock_after
-from jobbook.ui.idle import DEFAULT_MINUTES, IdleLock
+from jobbook.ui.idle import DEFAULT_MINUTES, IdleLock, lock_after
 
 SOON = 40  # what a minute lasts in these tests, in milliseconds
 

@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from jobbook.core.calls import OUTCOMES, Call, advice
-from jobbook.core.errors import BookError
 from jobbook.services.calls import answers_of, call_of, get_call, known_by_plate, take_call
+from jobbook.ui.keeping import Keeping
 from jobbook.ui.moments import day_and_hour
 from jobbook.ui.places import Place, it_is_here
 from jobbook.ui.setting import Setting
@@ -33,7 +33,7 @@ class CallPresenter:
     def __init__(self, setting: Setting, view: CallView, go: Callable[[Place], None], kept: Callable[[], None]) -> None:
         self._setting, self._view, self._go, self._kept = setting, view, go, kept
         self._number = 0
-        self._busy = False
+        self._keeping = Keeping(setting, view)
 
     def open(self, number: int) -> None:
         self._number = number
@@ -51,28 +51,8 @@ class CallPresenter:
         self._view.show_known(known_by_plate(self._setting.book, plate))
 
     def keep(self, answers: Mapping[str, str], reason: str) -> None:
-        if self._busy:
-            return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        self._set_busy(True)
         call, book = call_of(answers, self._number), self._setting.book
-        self._setting.lanes.keep(lambda: take_call(book, who, call, reason=reason), self._done, self._refused)
-
-    def _done(self, _number: int) -> None:
-        self._set_busy(False)
-        self._kept()
-
-    def _refused(self, error: BookError) -> None:
-        self._set_busy(False)
-        self._view.refuse(str(error))
-
-    def _set_busy(self, busy: bool) -> None:
-        self._busy = busy
-        self._view.show_busy(busy)
+        self._keeping.keep(lambda who: take_call(book, who, call, reason=reason), lambda _number: self._kept())
 
     def it_is_here(self) -> None:
         self._go(it_is_here(self._number))

@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from jobbook.core.errors import BookError
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services.late import NOBODY_KNOWN
 from jobbook.services.paper_jobs import PaperJob, key_in
@@ -14,6 +13,7 @@ from jobbook.services.sheets import Ask, Option
 from jobbook.services.shop import shop
 from jobbook.services.vehicles import clean_vin, find_by_vin, vin_findings
 from jobbook.services.work import Written
+from jobbook.ui.keeping import Keeping
 from jobbook.ui.setting import Setting
 
 UNITS = (Option("km", "km"), Option("mi", "mi"))
@@ -44,7 +44,7 @@ class FromPaperPresenter:
 
     def __init__(self, setting: Setting, view: FromPaperView, done: Callable[[Written], None]) -> None:
         self._setting, self._view, self._done = setting, view, done
-        self._busy = False
+        self._keeping = Keeping(setting, view)
 
     def asks(self) -> Asked:
         book = self._setting.book
@@ -84,29 +84,8 @@ class FromPaperPresenter:
 
     def keep(self, given: Mapping[str, str]) -> None:
         """Keep the paper in the writing lane; a second press while it is under way does nothing."""
-        if self._busy:
-            return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        self._busy = True
-        self._view.show_busy(True)
         book, paper = self._setting.book, paper_of(given)
-        self._setting.lanes.keep(lambda: key_in(book, who, paper), self._kept, self._refused)
-
-    def _kept(self, kept: Written) -> None:
-        self._free()
-        self._done(kept)
-
-    def _refused(self, error: BookError) -> None:
-        self._free()
-        self._view.refuse(str(error))
-
-    def _free(self) -> None:
-        self._busy = False
-        self._view.show_busy(False)
+        self._keeping.keep(lambda who: key_in(book, who, paper), self._done)
 
 
 def paper_of(given: Mapping[str, str]) -> PaperJob:

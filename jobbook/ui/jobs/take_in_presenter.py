@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Protocol
 
 from jobbook.core.calls import concern_of
-from jobbook.core.errors import BookError, Refused
+from jobbook.core.errors import Refused
 from jobbook.core.ownership import Contact
 from jobbook.core.vehicles import Customer, Vehicle
 from jobbook.services.calls import get_call
@@ -25,6 +25,7 @@ from jobbook.ui.jobs.take_in_words import (
     known_words,
     vehicle_words,
 )
+from jobbook.ui.keeping import Keeping
 from jobbook.ui.setting import Setting
 
 ENOUGH_OF_A_NAME = 3
@@ -58,7 +59,7 @@ class TakeInPresenter:
         self._vehicle = Vehicle(0, "")
         self._customer = Customer(0, "")
         self._call = 0
-        self._busy = False
+        self._keeping = Keeping(setting, view)
 
     def open(self) -> None:
         """Begin with nobody and nothing known."""
@@ -185,27 +186,6 @@ class TakeInPresenter:
         self._view.hint_heights({corner: doubt for corner, doubt in doubts.items() if doubt})
 
     def take_in(self, answers: Mapping[str, str]) -> None:
-        if self._busy:
-            return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        self._busy = True
-        self._view.show_busy(True)
         arrival, book = arrival_of(answers, self._vehicle, self._customer), self._setting.book
         arrival = replace(arrival, call=self._call)
-        self._setting.lanes.keep(lambda: take_in(book, who, arrival), self._taken_in, self._refused)
-
-    def _taken_in(self, job: int) -> None:
-        self._free()
-        self._done(job)
-
-    def _refused(self, error: BookError) -> None:
-        self._free()
-        self._view.refuse(str(error))
-
-    def _free(self) -> None:
-        self._busy = False
-        self._view.show_busy(False)
+        self._keeping.keep(lambda who: take_in(book, who, arrival), self._done)

@@ -82,14 +82,9 @@ class BackupPresenter:
         self._view.show_busy(busy)
 
     def keep_days(self, answers: Mapping[str, str]) -> None:
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse_days(str(error))
-            return
         book = self._setting.book
-        self._setting.lanes.keep(
-            lambda: backups.keep_backup_days(book, who, answers["days"]),
+        self._setting.keep(
+            lambda who: backups.keep_backup_days(book, who, answers["days"]),
             lambda _: self._view.show_days_kept(),
             lambda error: self._view.refuse_days(str(error)),
         )

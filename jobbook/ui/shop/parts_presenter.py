@@ -55,14 +55,9 @@ class PartsPresenter:
 
     def keep(self, answers: Mapping[str, str]) -> None:
         told = KnownPart(self._id, **{name: answers[name] for name in FACTS})
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
         book = self._setting.book
-        self._setting.lanes.keep(
-            lambda: keep_part(book, who, told), self._kept, lambda error: self._view.refuse(str(error))
+        self._setting.keep(
+            lambda who: keep_part(book, who, told), self._kept, lambda error: self._view.refuse(str(error))
         )
 
     def _kept(self, part: KnownPart) -> None:

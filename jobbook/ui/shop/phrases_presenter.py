@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 from typing import Protocol
 
-from jobbook.core.errors import BookError
 from jobbook.core.people import Person
 from jobbook.core.phrases import FIELDS, Phrase
 from jobbook.services.phrases import add_phrase, phrases, take_away
@@ -54,14 +53,7 @@ class PhrasesPresenter:
         self._do(lambda who: take_away(self._setting.book, who, one.number), "The phrase is out of the list.")
 
     def _do(self, use_case: Callable[[Person], object], said: str) -> None:
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        self._setting.lanes.keep(
-            lambda: use_case(who), lambda _: self._kept(said), lambda error: self._view.refuse(str(error))
-        )
+        self._setting.keep(use_case, lambda _: self._kept(said), lambda error: self._view.refuse(str(error)))
 
     def _kept(self, said: str) -> None:
         self._chosen = None

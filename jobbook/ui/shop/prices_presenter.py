@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from typing import Protocol
 
-from jobbook.core.errors import BookError
 from jobbook.core.people import Shop
 from jobbook.services.prices import change_prices, told_words
 from jobbook.services.profiles import profile_of, profiles
@@ -43,15 +42,10 @@ class PricesPresenter:
             self._view.show_profile(told_words(profiles()[key]))
 
     def keep(self, given: Mapping[str, str]) -> None:
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
         barred = [key for key in given["no_release_without"].split(",") if key]
         book, (profile, tax, labour) = self._setting.book, (given[name] for name in FIELDS)
-        self._setting.lanes.keep(
-            lambda: change_prices(book, who, profile, tax, labour, barred),
+        self._setting.keep(
+            lambda who: change_prices(book, who, profile, tax, labour, barred),
             self._kept,
             lambda error: self._view.refuse(str(error)),
         )

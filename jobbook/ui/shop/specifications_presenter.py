@@ -136,14 +136,9 @@ class SpecificationsPresenter:
         said = {name: text.strip() for name, text in given.items()}
         make, model, begins, ends = (said[name] for name in ("make", "model", "built_from", "built_to"))
         facts, codes = Variant(self._variant, make, model, begins, ends, note=said["note"]), said["codes"]
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse_about(str(error))
-            return
         book = self._setting.book
-        self._setting.lanes.keep(
-            lambda: keep_variant(book, who, facts, codes),
+        self._setting.keep(
+            lambda who: keep_variant(book, who, facts, codes),
             lambda _: self.open(),
             lambda error: self._view.refuse_about(str(error)),
         )

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from typing import Protocol
 
-from jobbook.core.errors import BookError
 from jobbook.core.tools import Tool
 from jobbook.services.shop import keep_tool, tools
 from jobbook.ui.setting import Setting
@@ -49,14 +48,9 @@ class ToolsPresenter:
         if doubt:
             self._view.refuse(doubt)
             return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
         book = self._setting.book
-        self._setting.lanes.keep(
-            lambda: keep_tool(book, who, tool), self._kept, lambda error: self._view.refuse(str(error))
+        self._setting.keep(
+            lambda who: keep_tool(book, who, tool), self._kept, lambda error: self._view.refuse(str(error))
         )
 
     def _doubt(self, tool: Tool) -> str:

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Protocol
 
-from jobbook.core.errors import BookError
 from jobbook.core.people import Shop
 from jobbook.core.practice import RULES
 from jobbook.services.shop import change_shop, shop
@@ -53,11 +52,6 @@ class WorkshopPresenter:
         if wrong:
             self._view.refuse_field(wrong, f"“{said[wrong]}” is not a whole number; nothing was changed.")
             return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
         book = self._setting.book
         facts = replace(
             shop(book),
@@ -77,8 +71,8 @@ class WorkshopPresenter:
             height_unit=said["height_unit"],
             practice={rule.key: said[PRACTICE + rule.key] for rule in RULES},
         )
-        self._setting.lanes.keep(
-            lambda: change_shop(book, who, facts), self._kept, lambda error: self._view.refuse(str(error))
+        self._setting.keep(
+            lambda who: change_shop(book, who, facts), self._kept, lambda error: self._view.refuse(str(error))
         )
 
     def _kept(self, _facts: Shop) -> None:

@@ -3,10 +3,11 @@
 from collections.abc import Callable
 from typing import Protocol
 
-from jobbook.core.errors import BookError, NotFound
+from jobbook.core.errors import NotFound
 from jobbook.core.people import Person
 from jobbook.services.people import all_people, by_badge, by_pin
 from jobbook.services.shop import shop
+from jobbook.ui.keeping import Keeping
 from jobbook.ui.setting import Setting
 
 
@@ -25,7 +26,7 @@ class DutyPresenter:
 
     def __init__(self, setting: Setting, view: DutyView, came: Callable[[Person], None]) -> None:
         self._setting, self._view, self._came = setting, view, came
-        self._busy = False
+        self._keeping = Keeping(setting, view)
 
     def open(self) -> None:
         book = self._setting.book
@@ -37,11 +38,11 @@ class DutyPresenter:
         elif not pin:
             self._view.refuse("Type your PIN.")
         else:
-            self._ask(lambda: by_pin(self._setting.book, person, pin))
+            self._keeping.do(lambda: by_pin(self._setting.book, person, pin), self._came)
 
     def scanned(self, code: str, person: str) -> None:
         """A burst of keys: a badge, or the PIN of the chosen person from somebody with very quick fingers."""
-        self._ask(lambda: self._badge_or_pin(code, person))
+        self._keeping.do(lambda: self._badge_or_pin(code, person), self._came)
 
     def _badge_or_pin(self, code: str, person: str) -> Person:
         try:
@@ -50,22 +51,3 @@ class DutyPresenter:
             if not code.isdigit() or not person:
                 raise
             return by_pin(self._setting.book, person, code)
-
-    def _ask(self, work: Callable[[], Person]) -> None:
-        if self._busy:
-            return
-        self._busy = True
-        self._view.show_busy(True)
-        self._setting.lanes.keep(work, self._let_in, self._refused)
-
-    def _let_in(self, person: Person) -> None:
-        self._free()
-        self._came(person)
-
-    def _refused(self, error: BookError) -> None:
-        self._free()
-        self._view.refuse(str(error))
-
-    def _free(self) -> None:
-        self._busy = False
-        self._view.show_busy(False)

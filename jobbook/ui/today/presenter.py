@@ -8,6 +8,7 @@ from jobbook.core.errors import BookError
 from jobbook.core.today import Due
 from jobbook.services.today import Loose, Today, loose_ends, today
 from jobbook.services.today_card import card
+from jobbook.ui.keeping import Keeping
 from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, Place, a_call, a_job, a_tool, it_is_here
 from jobbook.ui.setting import Setting
 from jobbook.ui.today.lines import Line, line_of
@@ -37,7 +38,8 @@ class TodayPresenter:
     def __init__(self, setting: Setting, view: TodayView, go: Callable[[Place], None]) -> None:
         self._setting, self._view, self._go = setting, view, go
         self._known: dict[int, tuple[int, Loose]] = {}  # by job: the last entry that it was reckoned at
-        self._busy = self._counting = False
+        self._keeping = Keeping(setting, view)
+        self._counting = False
 
     def open(self) -> None:
         now = today(self._setting.book)
@@ -85,29 +87,12 @@ class TodayPresenter:
         self._go(TAKE_IN)
 
     def keep(self, due: Due, answers: Mapping[str, str]) -> None:
-        if self._busy:
-            return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        self._set_busy(True)
         book = self._setting.book
-        self._setting.lanes.keep(lambda: keep(book, who, due, answers), lambda _: self._kept(), self._refused)
+        self._keeping.keep(lambda who: keep(book, who, due, answers), lambda _: self._kept())
 
     def _kept(self) -> None:
-        self._set_busy(False)
         self.open()
         self._view.show_kept()
-
-    def _refused(self, error: BookError) -> None:
-        self._set_busy(False)
-        self._view.refuse(str(error))
-
-    def _set_busy(self, busy: bool) -> None:
-        self._busy = busy
-        self._view.show_busy(busy)
 
 
 def place_of(due: Due) -> Place:

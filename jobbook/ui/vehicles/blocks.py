@@ -65,13 +65,8 @@ class BlocksView(QWidget):
         if deed.opens:
             self.go.emit(self._source.place(deed))
             return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._refused(error)
-            return
         book, number = self._setting.book, self._number
-        self._setting.lanes.keep(lambda: self._source.keep(book, who, number, deed, given), self._kept, self._refused)
+        self._setting.keep(lambda who: self._source.keep(book, who, number, deed, given), self._kept, self._refused)
 
     def _kept(self, sentence: str) -> None:
         self.tab.close_form()

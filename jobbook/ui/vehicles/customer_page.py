@@ -81,13 +81,8 @@ class CustomerPage(Page):
     def _keep(self, answers: dict[str, str]) -> None:
         said = {name: answers[name].strip() for name in DATA}
         told = replace(self._customer, **said, fleet=answers["fleet"] == "yes")  # type: ignore[arg-type]
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._refused(error)
-            return
         book = self._setting.book
-        self._setting.lanes.keep(lambda: keep_customer(book, who, told), self._kept, self._refused)
+        self._setting.keep(lambda who: keep_customer(book, who, told), self._kept, self._refused)
 
     def _kept(self, told: Customer) -> None:
         self._show(customer(self._setting.book, told.id))

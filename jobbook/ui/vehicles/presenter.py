@@ -77,13 +77,8 @@ class VehiclePresenter:
         self._view.warn("plate", " ".join(filter(None, said)))
 
     def keep(self, changed: Vehicle) -> None:
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._refused(error)
-            return
         book = self._setting.book
-        self._setting.lanes.keep(lambda: keep_vehicle(book, who, changed), self._kept, self._refused)
+        self._setting.keep(lambda who: keep_vehicle(book, who, changed), self._kept, self._refused)
 
     def _kept(self, changed: Vehicle) -> None:
         self.open(changed.id)

@@ -143,13 +143,8 @@ class PicturesPresenter:
         if not entries:
             self._view.refuse("Choose files first: click them, or walk to them and press Space.")
             return
-        try:
-            who = self._setting.who()
-        except Refused as refusal:
-            self._view.refuse(str(refusal))
-            return
         book, job = self._setting.book, self.job
-        self._setting.lanes.keep(lambda: (use_case(who), files.shelf_of(book, job)), self._said, self._refused)
+        self._setting.keep(lambda who: (use_case(who), files.shelf_of(book, job)), self._said, self._refused)
 
     def _said(self, result: tuple[Written, ShelfOf]) -> None:
         written, shelf = result
