@@ -13,6 +13,7 @@ from jobbook.ui.shop.part import Part
 from jobbook.ui.shop.people_presenter import PeoplePresenter
 
 YES_NO = (Option("yes", "yes"), Option("no", "no, has left"))
+LEARNING = (Option("no", "no"), Option("yes", "yes"))
 
 
 class PeoplePage(Part):
@@ -38,7 +39,7 @@ class PeoplePage(Part):
         return (
             Ask("name", self.tr("Name, as it prints on papers")),
             Ask("active", self.tr("Works here"), "choice", YES_NO, value="yes"),
-            Ask("learning", self.tr("Is learning: another person countersigns"), "choice", YES_NO, value="no"),
+            Ask("learning", self.tr("Is learning: another person countersigns"), "choice", LEARNING, value="no"),
             Ask("permissions", self.tr("May"), "pieces", permissions, required=False),
             Section(self.tr("Signing: leave empty what stays as it is")),
             Ask("pin", self.tr("New PIN, at least four digits"), "secret", required=False),
