@@ -8,8 +8,8 @@ import click
 from jobbook.command_words import AS_JSON, plainly, say
 
 if TYPE_CHECKING:
-    from jobbook.db.backing_up import Written
-    from jobbook.db.restoring import Restored
+    from jobbook.db.disk.backing_up import Written
+    from jobbook.db.disk.restoring import Restored
 
 FILE = click.Path(path_type=Path)
 
@@ -23,9 +23,9 @@ FILE = click.Path(path_type=Path)
 @plainly
 def backup(book: str, file: Path, with_key: bool, person: str, as_json: bool) -> int:
     """Back BOOK up into one FILE, or into a folder, while it is open. Nothing is written over."""
-    from jobbook.services import backups
+    from jobbook.services.house import backups
+    from jobbook.services.house.people import get_person
     from jobbook.services.opened import open_book
-    from jobbook.services.people import get_person
 
     opened = open_book(book)
     try:
@@ -65,7 +65,7 @@ def restore(
     file: Path, folder: Path, last_entry: int, papers: tuple[Path, ...], left: Path | None, person: str, as_json: bool
 ) -> int:
     """Restore the backup FILE into a new FOLDER, audit it there, and begin another epoch of the book."""
-    from jobbook.services import restoring
+    from jobbook.services.house import restoring
 
     witnesses = restoring.Witnesses(last_entry, papers, left)
     restored = restoring.restore(file, folder, witnesses, by=person)

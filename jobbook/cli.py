@@ -96,7 +96,7 @@ def paper(book: str, job: int, kind: str, folder: Path, issuing: bool, person: s
 @plainly
 def verify(file: Path, book: str | None, fingerprint: str | None, as_json: bool) -> int:
     """Check a paper or an evidence pack. Exit status 0 consistent, 1 altered, 2 unreadable."""
-    from jobbook.services.verifying import verify_file
+    from jobbook.services.house.verifying import verify_file
 
     verdict = verify_file(file, book, fingerprint)
     say(
@@ -113,7 +113,7 @@ def verify(file: Path, book: str | None, fingerprint: str | None, as_json: bool)
 @plainly
 def audit(book: str, as_json: bool) -> int:
     """Check a whole book: leaves, tree, heads, papers, where things stand. Exit status 0, 1 or 2."""
-    from jobbook.services.verifying import audit_book
+    from jobbook.services.house.verifying import audit_book
 
     report = audit_book(book)
     facts = {
@@ -146,7 +146,7 @@ def method() -> None:
 @plainly
 def check_methods(files: tuple[Path, ...], as_json: bool) -> int:
     """Check method files against the rules. Exit status 0 none found, 1 findings, 2 unreadable."""
-    from jobbook.services.methods import check_file
+    from jobbook.services.work.methods import check_file
 
     findings = [(file, finding) for file in files for finding in check_file(file)]
     facts = [

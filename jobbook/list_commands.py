@@ -58,7 +58,7 @@ def import_list(
 
 
 def _who(opened: "OpenBook", person: str) -> "Person | None":
-    from jobbook.services.people import get_person
+    from jobbook.services.house.people import get_person
 
     return get_person(opened, person) if person else None
 

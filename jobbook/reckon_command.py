@@ -31,7 +31,7 @@ def reckon(name: str | None, given: tuple[str, ...], as_json: bool, file: Path |
 
 def _said(name: str | None, given: tuple[str, ...], as_json: bool, file: Path | None) -> str:
     # The list of figures is imported when it is asked for: the window starts without it.
-    from jobbook.services import reckoning
+    from jobbook.services.measured import reckoning
 
     if file is not None:
         return _json(reckoning.batch(_text_of(file)))
@@ -42,7 +42,7 @@ def _said(name: str | None, given: tuple[str, ...], as_json: bool, file: Path | 
 
 
 def _list(as_json: bool) -> str:
-    from jobbook.services import reckoning
+    from jobbook.services.measured import reckoning
 
     lines = reckoning.listing()
     if as_json:

@@ -7,9 +7,9 @@ from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea
 
 from jobbook.services.files import files_of
 from jobbook.services.jobs import jobs
+from jobbook.services.office.today import today
 from jobbook.services.opened import OpenBook
-from jobbook.services.today import today
-from jobbook.services.vehicles import vehicle
+from jobbook.services.vehicle.vehicles import vehicle
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
 from jobbook.ui.jobs.job_page import ORDER, JobPage

@@ -22,15 +22,15 @@ from screen_pages import pages, settle
 from jobbook.core.people import Person
 from jobbook.services import work
 from jobbook.services.demonstration import build
+from jobbook.services.house.people import all_people
 from jobbook.services.jobs import jobs
-from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, last_kept, open_book
-from jobbook.services.people import all_people
+from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window
 from jobbook.ui.jobs.job_page import JobPage
-from jobbook.ui.jobs.work_adapter import AdapterForm
+from jobbook.ui.jobs.working.work_adapter import AdapterForm
 from jobbook.ui.places import (
     JOBS,
     a_job,

@@ -88,10 +88,10 @@ class Permission:
     wording: str = ""
     entry: int = 0
     valid_until: str = ""  # an ISO day
-    may: str = ""  # whether this person may allow it: a key of core/permission.py MAY
+    may: str = ""  # whether this person may allow it: a key of core/desk/permission.py MAY
     acts_for: str | None = ""  # by what right, where it is not the customer
     reassembly: str = ""  # what putting together again costs if the work does not go on; empty: nothing was announced
-    parts_back: str = ""  # a key of core/permission.py PARTS_BACK
+    parts_back: str = ""  # a key of core/desk/permission.py PARTS_BACK
     parts_kept: str = ""  # which old parts are not given back, and why
     tolerance: str = ""  # how far the price may go over the total, as the profile said that day
     profile: str = ""

@@ -35,10 +35,10 @@ class Person:
 @dataclass(frozen=True)
 class Shop:
     """The workshop as it prints on its papers, and how it works: `height_unit` is mm or in; `practice` holds its own
-    rules for judging heights and stands where they are not common practice (core/practice.py). A backup is asked for
-    after `backup_days` days (common practice: a week). `profile` names its country profile; `tax_rate` (per cent) and
-    `labour_rate` (an hour) stand in new lines; without what `no_release_without` names (core/declined.py) a vehicle is
-    not released, even where the customer declined it.
+    rules for judging heights and stands where they are not common practice (core/measured/practice.py). A backup is
+    asked for after `backup_days` days (common practice: a week). `profile` names its country profile; `tax_rate`
+    (per cent) and `labour_rate` (an hour) stand in new lines; without what `no_release_without` names
+    (core/desk/declined.py) a vehicle is not released, even where the customer declined it.
 
     `warranty_months` and `warranty_distance` are the shop's own term, empty where it names none. A visit within
     `comeback_months` and `comeback_km` of a release is looked at as a comeback (common practice: a year, 20 000 km)."""

@@ -9,16 +9,16 @@ from dataclasses import dataclass
 from sqlalchemy.exc import DBAPIError
 
 from jobbook.core.errors import StoreUnavailable
-from jobbook.core.heads import Head, fingerprint, from_hex
-from jobbook.core.journal import commitment
+from jobbook.core.record.heads import Head, fingerprint, from_hex
+from jobbook.core.record.journal import commitment
 from jobbook.db import schema
 from jobbook.db.audit_journal import Pass, look_at_entry
-from jobbook.db.engine import APPLICATION_ID
+from jobbook.db.disk.engine import APPLICATION_ID
+from jobbook.db.disk.papers_on_disk import FOLDER, digest_of
 from jobbook.db.journal import all_entries
-from jobbook.db.papers_on_disk import FOLDER, digest_of
-from jobbook.db.rebuild import copy_sealed, differences, stand
 from jobbook.db.rows import Rows
-from jobbook.db.scratch import fresh_shape, scratch, shape_of
+from jobbook.db.standings.rebuild import copy_sealed, differences, stand
+from jobbook.db.standings.scratch import fresh_shape, scratch, shape_of
 from jobbook.db.store import Store
 
 MOST_FINDINGS = 200

@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.heads import from_hex
-from jobbook.core.journal import Entry, Head, head_message, leaf_hash, signed_by
-from jobbook.core.tree import Tree
+from jobbook.core.record.heads import from_hex
+from jobbook.core.record.journal import Entry, Head, head_message, leaf_hash, signed_by
+from jobbook.core.record.tree import Tree
+from jobbook.db.disk.files_on_disk import digest_as_it_lies
+from jobbook.db.disk.papers_on_disk import digest_of, read_paper
 from jobbook.db.epochs import RESTORED, restoration_of
-from jobbook.db.files_on_disk import digest_as_it_lies
-from jobbook.db.papers_on_disk import digest_of, read_paper
 from jobbook.db.rows import Rows
 
 SEALED: dict[str, tuple[str, ...]] = {

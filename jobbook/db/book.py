@@ -6,19 +6,19 @@ from datetime import datetime
 from functools import cached_property
 from pathlib import Path
 
-from jobbook.core.epochs import Restoration
 from jobbook.core.jobs import FaultCode, Permission, Test
-from jobbook.core.journal import Entry, Proved, head_message, write_pack
 from jobbook.core.people import Shop
+from jobbook.core.record.epochs import Restoration
+from jobbook.core.record.journal import Entry, Proved, head_message, write_pack
 from jobbook.db import epochs, facts, people
 from jobbook.db.calls import Calls
 from jobbook.db.customers import Customers
+from jobbook.db.disk.keys import Key
 from jobbook.db.facts import Papers
 from jobbook.db.files import Files
 from jobbook.db.history import VehicleHistory
 from jobbook.db.jobs import Jobs
 from jobbook.db.journal import Journal
-from jobbook.db.keys import Key
 from jobbook.db.known_parts import KnownParts
 from jobbook.db.part_lives import PartLives
 from jobbook.db.people import Credentials, People

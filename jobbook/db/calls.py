@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from jobbook.core.calls import Call, Tried
+from jobbook.core.desk.calls import Call, Tried
 from jobbook.core.errors import NotFound
 from jobbook.db.rows import Rows, payload_of, record, unsealed
 

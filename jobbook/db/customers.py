@@ -3,11 +3,11 @@
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.ownership import Contact, Owner
-from jobbook.core.vehicles import Customer
+from jobbook.core.vehicle.ownership import Contact, Owner
+from jobbook.core.vehicle.vehicles import Customer
 from jobbook.db.rows import Rows, unsealed
 from jobbook.db.search import Question, joined, matching
-from jobbook.db.standing_names import kept_of
+from jobbook.db.standings.standing_names import kept_of
 from jobbook.db.vehicles import OWNERS, owner_of, page_sql
 
 CUSTOMER = """

@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from jobbook.core.epochs import VERSION_MARGIN, Restoration
 from jobbook.core.jobs import IssuedPaper
-from jobbook.core.journal import Entry
+from jobbook.core.record.epochs import VERSION_MARGIN, Restoration
+from jobbook.core.record.journal import Entry
 from jobbook.db.journal import COLUMNS, entry_of
 from jobbook.db.rows import Rows, payload_of
 

@@ -4,8 +4,8 @@ from pathlib import Path
 
 from jobbook.core.errors import NotFound
 from jobbook.core.jobs import FaultCode, IssuedPaper, Permission, Test
+from jobbook.db.disk.papers_on_disk import read_paper
 from jobbook.db.epochs import next_version
-from jobbook.db.papers_on_disk import read_paper
 from jobbook.db.rows import Rows, record, unsealed
 from jobbook.db.shelves import PAPER, issued_paper
 

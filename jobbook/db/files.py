@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.files import KeptFile, Mark
-from jobbook.core.journal import Entry
-from jobbook.db.files_on_disk import file_of, read_file
+from jobbook.core.record.files import KeptFile, Mark
+from jobbook.core.record.journal import Entry
+from jobbook.db.disk.files_on_disk import file_of, read_file
 from jobbook.db.journal import entry_of
 from jobbook.db.rows import Rows, unsealed
 

@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from jobbook.core.journal import Entry
+from jobbook.core.record.journal import Entry
 from jobbook.db.journal import COLUMNS, entry_of
 from jobbook.db.rows import Rows
 

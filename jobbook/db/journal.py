@@ -6,8 +6,8 @@ from typing import Any
 from sqlalchemy import RowMapping
 
 from jobbook.core.errors import Conflict, NotFound
-from jobbook.core.journal import Entry, Head, inclusion_proof
-from jobbook.core.tree import BLOCK, Block, Subtree, Tree, subtrees
+from jobbook.core.record.journal import Entry, Head, inclusion_proof
+from jobbook.core.record.tree import BLOCK, Block, Subtree, Tree, subtrees
 from jobbook.db.rows import Rows
 
 COLUMNS = "number, kind, job, done_at, replaces, body, leaf"

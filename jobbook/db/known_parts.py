@@ -3,7 +3,7 @@
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.parts import KnownPart
+from jobbook.core.vehicle.parts import KnownPart
 from jobbook.db.rows import Rows, payload_of, record
 from jobbook.db.search import Question, joined, matching
 

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from jobbook.core.part_lives import Counted, FittedPart, Kind
-from jobbook.core.vehicles import Odometer
-from jobbook.core.warranty import Term
+from jobbook.core.vehicle.part_lives import Counted, FittedPart, Kind
+from jobbook.core.vehicle.vehicles import Odometer
+from jobbook.core.vehicle.warranty import Term
 from jobbook.db.rows import Rows, payload_of, record
 
 AXLE = "CASE substr(f.place, 1, 1) WHEN 'F' THEN 'F' WHEN 'R' THEN 'R' ELSE '' END"

@@ -18,7 +18,7 @@ def bring_up(connection: Connection) -> None:
     from alembic import command
     from alembic.config import Config
 
-    from jobbook.db.restanding import stand_anew
+    from jobbook.db.standings.restanding import stand_anew
 
     _drop_what_holds_nothing(connection)
     config = Config()

@@ -4,8 +4,8 @@ from typing import Any
 
 from jobbook.core.errors import NotFound
 from jobbook.core.jobs import IssuedPaper, Reminder
-from jobbook.core.parts import Piece
 from jobbook.core.tools import Tool
+from jobbook.core.vehicle.parts import Piece
 from jobbook.db.rows import Rows, payload_of, record
 from jobbook.db.search import LONGEST, Question, joined, matching
 

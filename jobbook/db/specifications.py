@@ -5,8 +5,8 @@ from datetime import datetime
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.specifications import Day, OlderUse, SecondLook, Specification, in_force, looked_at
-from jobbook.core.variants import Variant
+from jobbook.core.vehicle.specifications import Day, OlderUse, SecondLook, Specification, in_force, looked_at
+from jobbook.core.vehicle.variants import Variant
 from jobbook.db.rows import Rows, payload_of, record
 from jobbook.db.shelves import entry_facts
 

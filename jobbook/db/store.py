@@ -11,17 +11,17 @@ from sqlalchemy import Engine, text
 from sqlalchemy.exc import DBAPIError
 
 from jobbook.core.errors import StoreUnavailable
-from jobbook.db import opening
 from jobbook.db.book import Book, Givens
-from jobbook.db.engine import WRITING
-from jobbook.db.files_on_disk import remove_file, write_file
-from jobbook.db.keys import Key, read_key
-from jobbook.db.making import make
-from jobbook.db.papers_on_disk import digest_of
-from jobbook.db.places import Mounts, read_mounts
+from jobbook.db.disk import opening
+from jobbook.db.disk.engine import WRITING
+from jobbook.db.disk.files_on_disk import remove_file, write_file
+from jobbook.db.disk.keys import Key, read_key
+from jobbook.db.disk.making import make
+from jobbook.db.disk.papers_on_disk import digest_of
+from jobbook.db.disk.places import Mounts, read_mounts
+from jobbook.db.disk.troubles import disk_said_plainly, opening_said_plainly, said_plainly
+from jobbook.db.disk.watching import Watch
 from jobbook.db.rows import Rows
-from jobbook.db.troubles import disk_said_plainly, opening_said_plainly, said_plainly
-from jobbook.db.watching import Watch
 from jobbook.db.writing import WritingBook
 
 __all__ = ["Book", "Clock", "Random", "Store", "WritingBook", "create_book", "is_book", "open_book"]

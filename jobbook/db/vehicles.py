@@ -3,11 +3,11 @@
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.ownership import Modification, Owner, Plate
-from jobbook.core.vehicles import Odometer, Unread, Vehicle
+from jobbook.core.vehicle.ownership import Modification, Owner, Plate
+from jobbook.core.vehicle.vehicles import Odometer, Unread, Vehicle
 from jobbook.db.rows import Rows, payload_of, record, unsealed
 from jobbook.db.search import Question, joined, matching
-from jobbook.db.standing_names import kept_of
+from jobbook.db.standings.standing_names import kept_of
 
 VEHICLE = """
     SELECT v.id, v.vin, v.plate, v.make, v.model, v.customer, e.body

@@ -5,17 +5,17 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from jobbook.core.clocks import SET_BACK, gone_back
 from jobbook.core.errors import Conflict, NotFound, Refused
-from jobbook.core.journal import Draft, Entry, Head, body_of, clean, clean_text, commitment, leaf_hash
+from jobbook.core.record.clocks import SET_BACK, gone_back
+from jobbook.core.record.journal import Draft, Entry, Head, body_of, clean, clean_text, commitment, leaf_hash
 from jobbook.db.book import Book, Givens
+from jobbook.db.disk.papers_on_disk import digest_of, write_paper
+from jobbook.db.disk.troubles import disk_said_plainly
 from jobbook.db.epochs import next_number
 from jobbook.db.journal import Journal, append, corrected, read_to_grow, write_tree
-from jobbook.db.papers_on_disk import digest_of, write_paper
 from jobbook.db.rows import Rows
-from jobbook.db.standing import KINDS
-from jobbook.db.standing_names import unsay
-from jobbook.db.troubles import disk_said_plainly
+from jobbook.db.standings.standing import KINDS
+from jobbook.db.standings.standing_names import unsay
 
 SALT_BYTES = 16
 SAME = ("kind", "subject", "job", "payload", "meaning", "replaces", "reason")

@@ -9,7 +9,7 @@ from reportlab.lib.utils import TimeStamp
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, KeepInFrame, PageTemplate, Paragraph
 
-from jobbook.core.heads import in_groups
+from jobbook.core.record.heads import in_groups
 from jobbook.paperwork import sheet
 from jobbook.paperwork.code import draw_code
 from jobbook.paperwork.issue import Head, Issue

@@ -1,7 +1,7 @@
 """Lists of jobs."""
 
 from jobbook.core.jobs import JobRow
-from jobbook.core.pages import Page
+from jobbook.core.record.pages import Page
 from jobbook.services.opened import OpenBook
 
 

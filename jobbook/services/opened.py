@@ -6,11 +6,11 @@ from datetime import date
 from pathlib import Path
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft, clean_text
 from jobbook.core.people import PERMISSIONS, Person, Shop
+from jobbook.core.record.journal import Draft, clean_text
 from jobbook.db import store as stores
-from jobbook.services import secrets_of_people, workstation
 from jobbook.services.clock import Chance, Clock, system_chance, system_clock
+from jobbook.services.house import secrets_of_people, workstation
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from jobbook.core.errors import Refused
-from jobbook.core.files import WHOLE, Mark
+from jobbook.core.record.files import WHOLE, Mark
 
 if TYPE_CHECKING:
     from PIL.Image import Image

@@ -2,9 +2,9 @@
 
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from jobbook.core.alignment import ACROSS
-from jobbook.services.alignment_words import wants_diameter
-from jobbook.services.sheets import Ask
+from jobbook.core.measured.alignment import ACROSS
+from jobbook.services.measured.alignment_words import wants_diameter
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import label
 from jobbook.ui.fields import Field

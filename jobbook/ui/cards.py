@@ -6,7 +6,7 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QWidget
 
-from jobbook.services.sheets import Ask
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section

@@ -7,7 +7,7 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from jobbook.services.sheets import Ask, Reckoned
+from jobbook.services.sheet.sheets import Ask, Reckoned
 from jobbook.ui import look
 from jobbook.ui.angles import AnglesField
 from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from jobbook.core.parts import Piece
 from jobbook.core.tools import Tool
-from jobbook.services.finding import Finds, find, find_exactly
+from jobbook.core.vehicle.parts import Piece
+from jobbook.services.office.finding import Finds, find, find_exactly
 from jobbook.services.opened import OpenBook
 from jobbook.ui.places import Place, a_customer, a_job, a_part, a_tool, a_vehicle
 

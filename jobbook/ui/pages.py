@@ -18,14 +18,14 @@ def jobs_page(setting: Setting) -> Page:
 
 def take_in_page(setting: Setting) -> Page:
     """The form with which a vehicle is taken in."""
-    from jobbook.ui.jobs.take_in import TakeInPage
+    from jobbook.ui.jobs.arriving.take_in import TakeInPage
 
     return TakeInPage(setting)
 
 
 def call_page(setting: Setting) -> Page:
     """The form for somebody who calls."""
-    from jobbook.ui.jobs.call_page import CallPage
+    from jobbook.ui.jobs.arriving.call_page import CallPage
 
     return CallPage(setting)
 
@@ -83,7 +83,7 @@ def figures_page(settings: QSettings) -> Page:
 
 def from_paper_page(setting: Setting) -> Page:
     """The form for old papers, imported when somebody first keys one in."""
-    from jobbook.ui.jobs.from_paper import FromPaperPage
+    from jobbook.ui.jobs.arriving.from_paper import FromPaperPage
 
     return FromPaperPage(setting)
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from jobbook.core.errors import BookError
 from jobbook.core.scans import Repeats
-from jobbook.services.scanning import Scan, read_scan, scan_words
+from jobbook.services.office.scanning import Scan, read_scan, scan_words
 from jobbook.ui.fields import Field, QuantityField, SecretField
 from jobbook.ui.finding import FindLine
 from jobbook.ui.scanner import Scanner

@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QButtonGroup, QMainWindow, QPushButton, QStackedWi
 
 from jobbook.core.errors import BookError
 from jobbook.services.clock import Pace
+from jobbook.services.house.people import get_person
 from jobbook.services.opened import last_kept
-from jobbook.services.people import get_person
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row
 from jobbook.ui.duty import Duty

@@ -1,7 +1,7 @@
 """Today in a long book, beside a page of the jobs list by plain sqlite3: it must not grow with the book."""
 
+from jobbook.services.office.today import MOST, today
 from jobbook.services.opened import OpenBook
-from jobbook.services.today import MOST, today
 from tests.bench.listing import plain_page
 from tests.bench.timing import Measured, Sizes, by_turns
 from tests.db.building import PERSON, sign_off

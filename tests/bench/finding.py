@@ -3,11 +3,11 @@
 import sqlite3
 from collections.abc import Callable
 
-from jobbook.services.customers import customers
-from jobbook.services.finding import find
 from jobbook.services.jobs import jobs
+from jobbook.services.office.finding import find
 from jobbook.services.opened import OpenBook
-from jobbook.services.vehicles import vehicles
+from jobbook.services.vehicle.customers import customers
+from jobbook.services.vehicle.vehicles import vehicles
 from tests.bench.many_jobs import VISITS
 from tests.bench.million import vin_of
 from tests.bench.timing import Measured, Sizes, by_turns

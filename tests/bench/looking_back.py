@@ -9,7 +9,7 @@ from pathlib import Path
 from jobbook.db.part_lives import PART
 from jobbook.services.clock import system_chance
 from jobbook.services.opened import OpenBook
-from jobbook.services.part_life import kinds, life
+from jobbook.services.vehicle.part_life import kinds, life
 from tests.bench.timing import Measured, Sizes, by_turns
 from tests.db.building import PERSON, new_book, shop
 

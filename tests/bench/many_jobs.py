@@ -8,7 +8,7 @@ measured on them (head, append, proof) looks at leaves alone.
 from collections.abc import Iterator
 from pathlib import Path
 
-from jobbook.core.journal import Tree, leaf_hash
+from jobbook.core.record.journal import Tree, leaf_hash
 from jobbook.db.store import Store, WritingBook
 from tests.db.building import PERSON, customer, fact, job, new_book, shop, vehicle
 

@@ -15,8 +15,8 @@ from PIL import Image
 from PySide6.QtCore import QEventLoop, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
+from jobbook.services.house.people import all_people
 from jobbook.services.opened import OpenBook, open_book
-from jobbook.services.people import all_people
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window

@@ -6,7 +6,7 @@ import random
 from collections.abc import Callable
 from fractions import Fraction
 
-from jobbook.services.reckoning import batch, reckon
+from jobbook.services.measured.reckoning import batch, reckon
 from tests.bench.timing import Measured, Sizes, by_turns
 
 LONG = 1000  # values of a list, the most that is taken

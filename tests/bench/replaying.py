@@ -5,11 +5,11 @@ from itertools import cycle, islice
 from pathlib import Path
 from shutil import copytree
 
-from jobbook.core.journal import Draft, Entry
+from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.opened import OpenBook, open_book
-from jobbook.services.replay import job_state, kept_acts, state_of, work_entries
 from jobbook.services.work.figures import bay_of
+from jobbook.services.work.replay import job_state, kept_acts, state_of, work_entries
 from tests.bench.timing import Measured, Sizes, by_turns
 
 JOB = 1

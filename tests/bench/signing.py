@@ -6,14 +6,14 @@ from pathlib import Path
 from shutil import copytree
 
 from jobbook.core.people import Person
-from jobbook.db.engine import LASTING
-from jobbook.db.places import FILE
+from jobbook.db.disk.engine import LASTING
+from jobbook.db.disk.places import FILE
 from jobbook.services import work
+from jobbook.services.house.people import all_people
 from jobbook.services.jobs import jobs
-from jobbook.services.jobsheet import job_sheet
 from jobbook.services.opened import OpenBook, last_kept, open_book
-from jobbook.services.people import all_people
-from jobbook.services.sheets import Choice
+from jobbook.services.sheet.jobsheet import job_sheet
+from jobbook.services.sheet.sheets import Choice
 from tests.bench.timing import Measured, Sizes, medians, milliseconds
 
 Answers = dict[str, str]

@@ -2,7 +2,7 @@
 
 import pytest
 
-from jobbook.core.journal import root
+from jobbook.core.record.journal import root
 from jobbook.db.audit import audit
 from tests.bench.__main__ import measure
 from tests.bench.many_jobs import long_book

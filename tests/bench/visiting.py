@@ -5,15 +5,15 @@ from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db.history import DECLINED, HEIGHTS, TESTS
 from jobbook.db.jobs import NEWEST_FIRST, ROW
 from jobbook.db.part_lives import OF_VEHICLE
 from jobbook.db.store import WritingBook
 from jobbook.services.clock import system_chance
 from jobbook.services.opened import OpenBook
-from jobbook.services.vehicle_history import charts, history
-from jobbook.services.vehicles import vehicle as vehicle_sheet
+from jobbook.services.vehicle.vehicle_history import charts, history
+from jobbook.services.vehicle.vehicles import vehicle as vehicle_sheet
 from tests.bench.timing import Measured, Sizes, by_turns
 from tests.db.building import PERSON, customer, new_book, shop, vehicle
 

@@ -3,9 +3,9 @@
 import sqlite3
 from hashlib import sha256
 
-from jobbook.core.journal import Draft, verify_inclusion
-from jobbook.core.tree import BLOCK
-from jobbook.db.engine import LASTING
+from jobbook.core.record.journal import Draft, verify_inclusion
+from jobbook.core.record.tree import BLOCK
+from jobbook.db.disk.engine import LASTING
 from jobbook.services.opened import OpenBook
 from tests.bench.timing import Deed, Measured, Sizes, by_turns
 from tests.db.building import PERSON

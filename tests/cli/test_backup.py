@@ -7,9 +7,9 @@ from click.testing import CliRunner
 
 from jobbook.cli import main
 from jobbook.services import papers
-from jobbook.services.intake import take_in
+from jobbook.services.house.people import get_person
+from jobbook.services.office.intake import take_in
 from jobbook.services.opened import open_book, start_book
-from jobbook.services.people import get_person
 from tests.services.workshop import ARRIVAL, PIN, SHOP
 
 

@@ -7,10 +7,10 @@ import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 from jobbook.core.errors import Unreadable
-from jobbook.core.heads import Head, head_message
-from jobbook.core.journal import Draft, body_of, verify_pack
-from jobbook.core.pack import Proved, read_pack, write_pack
-from jobbook.core.tree import inclusion_proof, leaf_hash, of_leaves, root
+from jobbook.core.record.heads import Head, head_message
+from jobbook.core.record.journal import Draft, body_of, verify_pack
+from jobbook.core.record.pack import Proved, read_pack, write_pack
+from jobbook.core.record.tree import inclusion_proof, leaf_hash, of_leaves, root
 
 KEY = Ed25519PrivateKey.from_private_bytes(bytes(range(32)))
 
@@ -87,7 +87,7 @@ def test_what_is_no_pack_is_unreadable(data):
 
 
 def test_a_pack_beyond_all_measure_is_unreadable(monkeypatch):
-    monkeypatch.setattr("jobbook.core.pack.LARGEST_PACK", 100)
+    monkeypatch.setattr("jobbook.core.record.pack.LARGEST_PACK", 100)
     with pytest.raises(Unreadable, match="64 MB"):
         verify_pack(packed())
 

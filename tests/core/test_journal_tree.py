@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jobbook.core.tree import (
+from jobbook.core.record.tree import (
     BLOCK,
     EMPTY_ROOT,
     Tree,

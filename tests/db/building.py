@@ -6,8 +6,8 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from jobbook.core.journal import Draft, Entry
-from jobbook.db.papers_on_disk import digest_of
+from jobbook.core.record.journal import Draft, Entry
+from jobbook.db.disk.papers_on_disk import digest_of
 from jobbook.db.store import Store, WritingBook, create_book, open_book
 
 MORNING = datetime(2026, 11, 25, 8, 0, tzinfo=UTC)
@@ -85,7 +85,7 @@ def sign_off(tx: WritingBook, of_job: int = 1, joint: str = "lower_bolt@FL", **m
 
 def paper(tx: WritingBook, store: Store, of_job: int, data: bytes, kind: str = "handover") -> Entry:
     """Let a paper leave: kept by content, its head signed."""
-    from jobbook.core.journal import head_message
+    from jobbook.core.record.journal import head_message
 
     digest, head = tx.keep_paper(data), tx.journal.head()
     signature = store.key.sign(head_message(store.book_id, head)).hex()

@@ -13,7 +13,7 @@ from pathlib import Path
 from statistics import median
 from time import perf_counter
 
-from jobbook.core.journal import Draft, body_of, leaf_hash, verify_inclusion
+from jobbook.core.record.journal import Draft, body_of, leaf_hash, verify_inclusion
 from jobbook.db.audit import audit
 from jobbook.db.store import Store
 from jobbook.db.triggers import SQLITE

@@ -14,7 +14,7 @@ import pytest
 
 from jobbook.core.errors import BookError
 from jobbook.db.audit import audit
-from jobbook.db.keys import read_key
+from jobbook.db.disk.keys import read_key
 from tests.db.building import new_book, opened, whole_job
 
 IN_FILE, IN_FREE_SPACE, IN_PAPERS, IN_KEY = 820, 60, 80, 40

@@ -5,8 +5,8 @@ import sqlite3
 import pytest
 from sqlalchemy import text
 
-from jobbook.core.canonical import canonical
-from jobbook.core.journal import Draft, leaf_hash, read_pack, verify_pack
+from jobbook.core.record.canonical import canonical
+from jobbook.core.record.journal import Draft, leaf_hash, read_pack, verify_pack
 from jobbook.db.audit import audit
 from tests.db.building import PERSON, new_book, one_job, sign_off, whole_job
 

@@ -3,9 +3,9 @@
 import pytest
 
 from jobbook.core.errors import NotFound
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db.audit import audit
-from jobbook.db.papers_on_disk import digest_of
+from jobbook.db.disk.papers_on_disk import digest_of
 from tests.db.building import PERSON, one_job
 
 DATA = b"a picture, byte for byte"

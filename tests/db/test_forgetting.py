@@ -1,7 +1,7 @@
 """People can be forgotten, facts cannot: the book stays sound and says how much was erased."""
 
-from jobbook.core.canonical import commitment
-from jobbook.core.journal import Draft, verify_pack
+from jobbook.core.record.canonical import commitment
+from jobbook.core.record.journal import Draft, verify_pack
 from jobbook.db.audit import audit
 from tests.db.building import PERSON, customer, fact, one_job, paper, whole_job
 

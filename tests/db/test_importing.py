@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 import pytest
 
 from jobbook.core.errors import NotFound
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db import importing
 from jobbook.db.audit import audit
 from jobbook.services.clock import Pace, system_chance

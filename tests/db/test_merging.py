@@ -1,9 +1,9 @@
 """Two numbers that are one: everything that names the one that goes belongs to the one that stays."""
 
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db.audit import audit
-from jobbook.db.standing import TABLES
-from jobbook.db.standing_vehicles import NAMED
+from jobbook.db.standings.standing import TABLES
+from jobbook.db.standings.standing_vehicles import NAMED
 from tests.db.building import PERSON, customer, job, one_job, vehicle
 
 

@@ -1,6 +1,6 @@
 """Fitted parts, odometers and the history of a vehicle where they stand, on both databases."""
 
-from jobbook.core.part_lives import Kind
+from jobbook.core.vehicle.part_lives import Kind
 from jobbook.db.audit import audit
 from tests.db.building import PERSON, customer, fact, job, shop, vehicle
 

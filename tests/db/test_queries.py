@@ -5,7 +5,7 @@ from contextlib import contextmanager
 import pytest
 from sqlalchemy import event
 
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db.jobs import NEWEST_FIRST, ROW
 from tests.db.building import PERSON, customer, job, shop, sign_off, vehicle
 

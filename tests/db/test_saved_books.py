@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from jobbook.core.journal import verify_pack
+from jobbook.core.record.journal import verify_pack
 from jobbook.db.audit import audit
 from jobbook.db.schema import MIGRATIONS, VERSION
 from tests.db.building import PERSON, opened, sign_off

@@ -2,7 +2,7 @@
 
 import pytest
 
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db.audit import audit
 from jobbook.db.rows import Rows
 from jobbook.db.search import fold, forget, vehicle_words, words

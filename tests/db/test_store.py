@@ -3,7 +3,7 @@
 import pytest
 
 from jobbook.core.errors import Conflict, NotFound
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db.audit import audit
 from tests.db.building import PERSON, concern, customer, fact, job, one_job, opened, paper, shop, sign_off, vehicle
 

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from jobbook.core.jobs import FaultCode, Permission, Test
-from jobbook.core.journal import as_it_stands
+from jobbook.core.record.journal import as_it_stands
 from jobbook.db.views import views
 from tests.db.building import PERSON, fact, one_job, sign_off, whole_job
 

@@ -6,9 +6,9 @@ from PySide6.QtCore import QSettings, Qt
 from jobbook import app
 from jobbook.core.people import Shop
 from jobbook.services.opened import start_book
-from jobbook.ui.jobs.call_page import CallPage
+from jobbook.ui.jobs.arriving.call_page import CallPage
+from jobbook.ui.jobs.arriving.take_in import TakeInPage
 from jobbook.ui.jobs.job_page import JobPage
-from jobbook.ui.jobs.take_in import TakeInPage
 from jobbook.ui.today.page import TodayPage
 from tests.e2e.keys import Keys
 

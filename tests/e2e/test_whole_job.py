@@ -14,9 +14,9 @@ from pypdf import PdfReader
 from PySide6.QtCore import QSettings, Qt
 
 from jobbook import app
+from jobbook.ui.jobs.arriving.take_in import TakeInPage
 from jobbook.ui.jobs.job_page import JobPage
-from jobbook.ui.jobs.take_in import TakeInPage
-from jobbook.ui.jobs.work_begin import OfferLine
+from jobbook.ui.jobs.working.work_begin import OfferLine
 from tests.e2e.hands import Hands
 
 ROOT = Path(app.__file__).parent.parent

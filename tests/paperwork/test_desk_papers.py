@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from jobbook.core.signature import drawing, path_of
+from jobbook.core.desk.signature import drawing, path_of
 from jobbook.paperwork import arrival, estimate
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.signed import WIDTH

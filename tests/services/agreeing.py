@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 
-from jobbook.core.estimate import Line
-from jobbook.core.permission import Change
-from jobbook.core.signature import path_of
-from jobbook.services import estimate, permission, shop, work
+from jobbook.core.desk.estimate import Line
+from jobbook.core.desk.permission import Change
+from jobbook.core.desk.signature import path_of
+from jobbook.services import work
+from jobbook.services.agreed import estimate, permission
+from jobbook.services.house import shop
 from tests.services.workshop import CORNER, METHOD, OPTIONS, REPAIR
 
 PHONE = "Quillhaven 0147"

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from jobbook.core.journal import Draft
+from jobbook.core.record.journal import Draft
 from jobbook.db.store import WritingBook
 from jobbook.services.clock import system_chance
 from jobbook.services.opened import OpenBook

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.services import people, work
+from jobbook.services import work
+from jobbook.services.house import people
 
 
 def heights_step(there):

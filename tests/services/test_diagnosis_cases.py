@@ -5,15 +5,16 @@ from datetime import timedelta
 
 import pytest
 
-from jobbook.core.causes import advice
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import FaultCode
-from jobbook.services import desk, stands
-from jobbook.services.diagnosing import diagnosis
-from jobbook.services.guided import keep_guided
-from jobbook.services.intake import take_in
-from jobbook.services.release import release
-from tests.services.test_stands import EVENING, FOUND, LEFT
+from jobbook.core.measured.causes import advice
+from jobbook.services.measured import stands
+from jobbook.services.measured.diagnosing import diagnosis
+from jobbook.services.measured.guided import keep_guided
+from jobbook.services.office import desk
+from jobbook.services.office.intake import take_in
+from jobbook.services.work.release import release
+from tests.services.measured.test_stands import EVENING, FOUND, LEFT
 from tests.services.workshop import ARRIVAL
 
 NIGHT = timedelta(hours=12)

@@ -8,14 +8,14 @@ import pytest
 from pypdf import PdfReader
 
 from jobbook.core.errors import NotFound, Refused, StoreUnavailable
-from jobbook.core.files import Mark
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.record.files import Mark
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.audit import audit
 from jobbook.services import files
-from jobbook.services.intake import take_in
-from jobbook.services.moving import moves
+from jobbook.services.house.people import add_person
+from jobbook.services.office.intake import take_in
 from jobbook.services.papers import preview
-from jobbook.services.people import add_person
+from jobbook.services.work.moving import moves
 from tests.paperwork.reading import close, pages
 from tests.services.pictures_at_hand import bomb, opened, picture
 from tests.services.workshop import ARRIVAL

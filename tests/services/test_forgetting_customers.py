@@ -5,17 +5,18 @@ from dataclasses import replace
 
 import pytest
 
-from jobbook.core.calls import Call
+from jobbook.core.desk.calls import Call
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft
-from jobbook.core.ownership import Contact
-from jobbook.core.vehicles import Customer
+from jobbook.core.record.journal import Draft
+from jobbook.core.vehicle.ownership import Contact
+from jobbook.core.vehicle.vehicles import Customer
 from jobbook.db.audit import audit
-from jobbook.services import calls, customers, data_copies, desk, forgetting, merging
-from jobbook.services.intake import take_in
-from jobbook.services.people import add_person
-from jobbook.services.release import release
-from jobbook.services.vehicles import find_by_vin, vehicle
+from jobbook.services.house.people import add_person
+from jobbook.services.office import calls, desk
+from jobbook.services.office.intake import take_in
+from jobbook.services.vehicle import customers, data_copies, forgetting, merging
+from jobbook.services.vehicle.vehicles import find_by_vin, vehicle
+from jobbook.services.work.release import release
 from tests.services.workshop import ARRIVAL, CUSTOMER, PIN, REPAIR, VIN
 
 

@@ -10,16 +10,18 @@ from sqlalchemy import event
 from sqlalchemy.engine import Engine
 
 from jobbook.core.errors import NotFound
-from jobbook.core.vehicles import Vehicle
-from jobbook.services import desk, papers, stores, work
-from jobbook.services.customers import customers
-from jobbook.services.intake import take_in
+from jobbook.core.vehicle.vehicles import Vehicle
+from jobbook.services import papers, work
 from jobbook.services.jobs import jobs
-from jobbook.services.jobsheet import job_sheet
-from jobbook.services.lacking import lacking
-from jobbook.services.release import release
-from jobbook.services.replay import kept_acts, state_of, work_entries
-from jobbook.services.vehicles import vehicle, vehicles
+from jobbook.services.office import desk
+from jobbook.services.office.intake import take_in
+from jobbook.services.sheet.jobsheet import job_sheet
+from jobbook.services.sheet.lacking import lacking
+from jobbook.services.vehicle.customers import customers
+from jobbook.services.vehicle.vehicles import vehicle, vehicles
+from jobbook.services.work import stores
+from jobbook.services.work.release import release
+from jobbook.services.work.replay import kept_acts, state_of, work_entries
 from tests.services.workshop import ARRIVAL, OPTIONS
 
 MOST_FOR_A_JOB = 30

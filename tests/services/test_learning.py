@@ -8,9 +8,10 @@ from pypdf import PdfReader
 
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
-from jobbook.services import people, work
+from jobbook.services import work
+from jobbook.services.house import people
 from jobbook.services.papers import preview
-from jobbook.services.release import release
+from jobbook.services.work.release import release
 from tests.services.workshop import PIN, Workshop
 
 RULE = "not-countersigned"

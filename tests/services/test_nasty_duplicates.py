@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 
 from jobbook.core.errors import Conflict, NotFound, Refused
-from jobbook.core.ownership import Contact, Modification
-from jobbook.core.vehicles import Customer
-from jobbook.services import customers, desk, merging, modifications, ownership
-from jobbook.services.vehicles import keep_vehicle, vehicle, vehicles
+from jobbook.core.vehicle.ownership import Contact, Modification
+from jobbook.core.vehicle.vehicles import Customer
+from jobbook.services.office import desk
+from jobbook.services.vehicle import customers, merging, modifications, ownership
+from jobbook.services.vehicle.vehicles import keep_vehicle, vehicle, vehicles
 from tests.services.two_vehicles import OTHER, WRONG_VIN, audit_is_clean, both, come
 from tests.services.workshop import VEHICLE, VIN
 

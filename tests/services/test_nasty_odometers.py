@@ -4,8 +4,8 @@ source stands beside the check."""
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.core.odometers import NEVER_KNOWN, REPLACED, Distance, Reset
-from jobbook.services import odometers
+from jobbook.core.vehicle.odometers import NEVER_KNOWN, REPLACED, Distance, Reset
+from jobbook.services.vehicle import odometers
 from tests.services.two_vehicles import come, known
 
 

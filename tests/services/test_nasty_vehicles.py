@@ -5,13 +5,15 @@ from dataclasses import replace
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.core.ownership import Modification
-from jobbook.core.vehicles import Customer
-from jobbook.services import desk, guided, modifications, ownership, parties, stands
+from jobbook.core.vehicle.ownership import Modification
+from jobbook.core.vehicle.vehicles import Customer
+from jobbook.services.measured import guided, stands
+from jobbook.services.office import desk, parties
 from jobbook.services.papers.gathered import gather
 from jobbook.services.papers.handing_over import handover
 from jobbook.services.papers.leaving import issue
-from jobbook.services.vehicles import keep_vehicle, vehicle, vehicles
+from jobbook.services.vehicle import modifications, ownership
+from jobbook.services.vehicle.vehicles import keep_vehicle, vehicle, vehicles
 from tests.services.two_vehicles import WRONG_VIN, audit_is_clean, both, come, known
 from tests.services.workshop import ARRIVAL, CUSTOMER, REPAIR, VEHICLE, VIN
 

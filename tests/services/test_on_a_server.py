@@ -6,13 +6,14 @@ import pytest
 
 from jobbook.core.errors import StoreUnavailable
 from jobbook.db.audit import audit
-from jobbook.services import files, papers, verifying
+from jobbook.services import files, papers
 from jobbook.services.demonstration import build
+from jobbook.services.house import verifying
+from jobbook.services.house.people import all_people
 from jobbook.services.jobs import jobs
-from jobbook.services.jobsheet import job_sheet
+from jobbook.services.office.today import today
 from jobbook.services.opened import open_book
-from jobbook.services.people import all_people
-from jobbook.services.today import today
+from jobbook.services.sheet.jobsheet import job_sheet
 from tests.db.conftest import empty_database, needs_server
 from tests.services.pictures_at_hand import picture
 

@@ -12,7 +12,7 @@ from jobbook.paperwork.years import Years, years_block
 from jobbook.services.papers.gathered import gather
 from jobbook.services.papers.proving import Earlier, evidence
 from jobbook.services.papers.years import years
-from jobbook.services.part_life import kinds, life
+from jobbook.services.vehicle.part_life import kinds, life
 from tests.services.part_book import START, PartBook, part_book
 
 

@@ -6,15 +6,17 @@ from dataclasses import replace
 import pytest
 
 from jobbook.core.errors import Conflict, NotFound, Refused, StoreUnavailable
-from jobbook.core.journal import Draft
-from jobbook.core.pack import read_pack
+from jobbook.core.record.journal import Draft
+from jobbook.core.record.pack import read_pack
 from jobbook.paperwork.attached import attachment
-from jobbook.services import desk, papers, people, shop, work
-from jobbook.services.intake import take_in
+from jobbook.services import papers, work
+from jobbook.services.house import people, shop
+from jobbook.services.house.verifying import audit_book
+from jobbook.services.office import desk
+from jobbook.services.office.intake import take_in
 from jobbook.services.papers import leaving
-from jobbook.services.release import release
-from jobbook.services.vehicles import find_by_vin
-from jobbook.services.verifying import audit_book
+from jobbook.services.vehicle.vehicles import find_by_vin
+from jobbook.services.work.release import release
 from tests.paperwork.reading import close, on_paper
 from tests.services.workshop import ARRIVAL, CUSTOMER, TOOLS, VIN
 

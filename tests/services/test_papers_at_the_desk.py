@@ -4,16 +4,18 @@ from dataclasses import replace
 
 import pytest
 
+from jobbook.core.desk.estimate import Terms
+from jobbook.core.desk.handed_in import HandedIn
+from jobbook.core.desk.permission import Change, Declined
 from jobbook.core.errors import Conflict, Refused
-from jobbook.core.estimate import Terms
-from jobbook.core.handed_in import HandedIn
-from jobbook.core.permission import Change, Declined
-from jobbook.services import asking, desk, estimate, papers, permission
-from jobbook.services.handed_in import keep_handed_in, of_job
-from jobbook.services.intake import take_in
-from jobbook.services.release import release
-from jobbook.services.vehicles import find_by_vin
-from jobbook.services.verifying import audit_book
+from jobbook.services import papers
+from jobbook.services.agreed import asking, estimate, permission
+from jobbook.services.house.verifying import audit_book
+from jobbook.services.office import desk
+from jobbook.services.office.handed_in import keep_handed_in, of_job
+from jobbook.services.office.intake import take_in
+from jobbook.services.vehicle.vehicles import find_by_vin
+from jobbook.services.work.release import release
 from tests.paperwork.reading import close, on_paper
 from tests.services.agreeing import DRAWN, LABOUR, PHONE, STRUT, agreed, give, line, settle
 from tests.services.workshop import ARRIVAL, VIN

@@ -5,14 +5,14 @@ from datetime import timedelta
 
 import pytest
 
+from jobbook.core.desk.estimate import Line
+from jobbook.core.desk.permission import Change, Contact, Declined, Overrun, parts_words, told_at
 from jobbook.core.errors import Conflict, Refused
-from jobbook.core.estimate import Line
-from jobbook.core.permission import Change, Contact, Declined, Overrun, parts_words, told_at
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services import asking, estimate, permission
-from jobbook.services.intake import Arrival, take_in
-from jobbook.services.release import release
-from jobbook.services.verifying import audit_book
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.services.agreed import asking, estimate, permission
+from jobbook.services.house.verifying import audit_book
+from jobbook.services.office.intake import Arrival, take_in
+from jobbook.services.work.release import release
 from tests.services.agreeing import LABOUR, PHONE, STRUT, agreed, barred, begin, change, ends, give, line, settle
 from tests.services.workshop import REPAIR
 

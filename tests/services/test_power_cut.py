@@ -6,15 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from jobbook.services.backups import back_up, last_backup
+from jobbook.services.house.backups import back_up, last_backup
+from jobbook.services.house.verifying import audit_book
 from jobbook.services.opened import last_kept, open_book
-from jobbook.services.verifying import audit_book
 
 ROOT = Path(__file__).parents[2]
 BACKING_UP = """
 import os, sys
 from pathlib import Path
-from jobbook.db.backing_up import write_backup
+from jobbook.db.disk.backing_up import write_backup
 from tests.db.building import opened
 with opened(sys.argv[1]) as store:
     looks = 0

@@ -6,9 +6,9 @@ import pytest
 
 from jobbook.core.errors import Refused, StoreUnavailable
 from jobbook.core.people import PERMISSIONS
+from jobbook.services.house.people import add_person, all_people, by_pin
+from jobbook.services.house.shop import shop
 from jobbook.services.opened import last_kept, needs_start, open_book, start_book
-from jobbook.services.people import add_person, all_people, by_pin
-from jobbook.services.shop import shop
 from tests.services.workshop import MORNING, PIN, SHOP
 
 

@@ -5,14 +5,14 @@ from dataclasses import replace
 import pytest
 
 from jobbook.core.errors import NotFound, Refused, StoreUnavailable
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services import desk
-from jobbook.services.customers import customers
-from jobbook.services.intake import take_in
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.jobs import jobs
-from jobbook.services.jobsheet import job_sheet
-from jobbook.services.readings import add_odometer
-from jobbook.services.vehicles import (
+from jobbook.services.measured.readings import add_odometer
+from jobbook.services.office import desk
+from jobbook.services.office.intake import take_in
+from jobbook.services.sheet.jobsheet import job_sheet
+from jobbook.services.vehicle.customers import customers
+from jobbook.services.vehicle.vehicles import (
     find_by_vin,
     keep_vehicle,
     odometer_question,

@@ -7,8 +7,8 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.core.tools import Tool
-from jobbook.services import shop
-from jobbook.services.lacking import lacking
+from jobbook.services.house import shop
+from jobbook.services.sheet.lacking import lacking
 from tests.services.workshop import SHEET, SHOP, TOOLS, VARIANT
 
 TODAY = date(2026, 11, 25)

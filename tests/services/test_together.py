@@ -5,8 +5,9 @@ import threading
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.services import desk, work
-from jobbook.services.jobsheet import job_sheet
+from jobbook.services import work
+from jobbook.services.office import desk
+from jobbook.services.sheet.jobsheet import job_sheet
 from tests.services.workshop import OPTIONS, usual
 
 

@@ -3,7 +3,9 @@
 import pytest
 
 from jobbook.core.errors import Conflict, Refused
-from jobbook.services import desk, stores, work
+from jobbook.services import work
+from jobbook.services.office import desk
+from jobbook.services.work import stores
 from tests.services.workshop import CORNER, METHOD, OPTIONS, usual
 
 TOP, LOWER = "strut_top_nuts@FL", "strut_lower_bolt@FL"

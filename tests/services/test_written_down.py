@@ -7,7 +7,7 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.services import work
-from jobbook.services.people import add_person
+from jobbook.services.house.people import add_person
 from tests.services.workshop import usual
 
 

@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from jobbook.core.vehicles import Customer
+from jobbook.core.vehicle.vehicles import Customer
 from jobbook.db.audit import audit
-from jobbook.services.intake import take_in
-from jobbook.services.vehicles import find_by_vin
+from jobbook.services.office.intake import take_in
+from jobbook.services.vehicle.vehicles import find_by_vin
 from tests.services.workshop import ARRIVAL, VEHICLE, VIN
 
 OTHER = replace(VEHICLE, vin="A09VH2AT2LB310552", plate="MR-52-TEN")

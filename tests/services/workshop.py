@@ -7,21 +7,24 @@ from pathlib import Path
 from shutil import copytree
 
 from jobbook.core.jobs import Permission
-from jobbook.core.journal import Entry
 from jobbook.core.people import Person, Shop
+from jobbook.core.record.journal import Entry
 from jobbook.core.tools import Tool
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.core.work.model import Act
 from jobbook.core.work.rules import refusals
-from jobbook.services import desk, people, shop, stores, work
+from jobbook.services import work
 from jobbook.services.demonstration import MovedClock
-from jobbook.services.intake import Arrival, take_in
-from jobbook.services.jobsheet import job_sheet
-from jobbook.services.methods import running_methods
+from jobbook.services.house import people, shop
+from jobbook.services.office import desk
+from jobbook.services.office.intake import Arrival, take_in
 from jobbook.services.opened import OpenBook, open_book, start_book
-from jobbook.services.replay import kept_acts, work_entries
-from jobbook.services.sheets import Ask, Card, Choice, JobSheet
+from jobbook.services.sheet.jobsheet import job_sheet
+from jobbook.services.sheet.sheets import Ask, Card, Choice, JobSheet
+from jobbook.services.work import stores
 from jobbook.services.work.figures import bay_of
+from jobbook.services.work.methods import running_methods
+from jobbook.services.work.replay import kept_acts, work_entries
 
 MORNING = datetime.fromisoformat("2026-11-25T08:00:00+01:00")
 PIN = "2468"

@@ -7,7 +7,7 @@ import pytest
 from CoolProp.CoolProp import HAPropsSI, PropsSI
 from scipy import constants
 
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 AIR = "Air"
 

@@ -3,7 +3,7 @@
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 GRADES = ("8.8", "10.9", "12.9")
 

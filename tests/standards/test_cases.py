@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from jobbook.core.figures.registry import FIGURES
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 # Numbers are read exactly, as the batch reads them: 101.2 in a case is not the binary number next to it.
 CASES = json.loads(

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from jobbook.core.figures.vin import look_at_vin
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 # An older edition of the bolt tables, published copy: thread, grade, friction, preload in N, torque in N·m.
 OLDER = (

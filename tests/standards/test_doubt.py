@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 
 def test_a_mean_with_display_and_gauge_agrees_with_an_independent_library() -> None:

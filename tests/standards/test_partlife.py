@@ -8,7 +8,7 @@ from lifelines.statistics import logrank_test
 from lifelines.utils import median_survival_times
 
 from jobbook.core.errors import Refused
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 # Freireich et al. 1963, weeks of remission, in three independent copies. A plus: still well when last seen.
 TREATED = "6 6 6 7 10 13 16 22 23 6+ 9+ 10+ 11+ 17+ 19+ 20+ 25+ 32+ 32+ 34+ 35+"

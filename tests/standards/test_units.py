@@ -3,7 +3,7 @@
 import pytest
 from scipy import constants
 
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 # Published values of NIST SP 811 and of its derivation, through another library than the one that is used.
 FACTORS = {

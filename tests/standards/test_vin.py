@@ -6,7 +6,7 @@ import pytest
 from vininfo import Vin
 
 from jobbook.core.figures.vin import VALUES, WEIGHTS, YEAR_CODES, check_digit, model_years
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 
 
 @pytest.mark.parametrize(

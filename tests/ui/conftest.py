@@ -12,11 +12,11 @@ from PySide6.QtCore import QSettings
 from jobbook.core.errors import BookError
 from jobbook.core.people import Shop
 from jobbook.core.tools import Tool
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services.intake import Arrival, take_in
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.services.house.people import add_person
+from jobbook.services.house.shop import keep_tool
+from jobbook.services.office.intake import Arrival, take_in
 from jobbook.services.opened import open_book, start_book
-from jobbook.services.people import add_person
-from jobbook.services.shop import keep_tool
 from jobbook.ui import look
 from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window

@@ -2,9 +2,9 @@
 
 import pytest
 
-from jobbook.services.backups import last_backup
-from jobbook.services.sheets import Ask
-from jobbook.services.shop import shop
+from jobbook.services.house.backups import last_backup
+from jobbook.services.house.shop import shop
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.place_fields import PlaceField
 from jobbook.ui.places import BACKUP, SHOP, Place
 from jobbook.ui.shop.backup import BackupPage

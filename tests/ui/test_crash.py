@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from jobbook.core.errors import Refused, StoreUnavailable
-from jobbook.services.odometers import read_odometer
+from jobbook.services.vehicle.odometers import read_odometer
 from jobbook.ui.crash import CrashWatch, report
 
 FACTS = {"job book": "0.1.0", "Python": "3.11"}
@@ -42,7 +42,7 @@ def test_places_are_named_from_the_program_on_and_not_from_this_machines_root():
         read_odometer("twelve")
     except Refused as error:
         text = report(error, FACTS)
-    assert "  jobbook/services/odometers.py, line" in text
+    assert "  jobbook/services/vehicle/odometers.py, line" in text
     assert "/home/" not in text
     assert __file__ not in text
 

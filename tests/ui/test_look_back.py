@@ -5,10 +5,10 @@ from shutil import copytree
 
 import pytest
 
-from jobbook.core.journal import Draft
 from jobbook.core.people import PERMISSIONS
+from jobbook.core.record.journal import Draft
+from jobbook.services.house.people import all_people
 from jobbook.services.opened import open_book
-from jobbook.services.people import all_people
 from jobbook.ui.duty import Duty
 from jobbook.ui.lookback.page import LookBackPage
 from jobbook.ui.places import LOOKING_BACK, Place

@@ -5,9 +5,9 @@ from PySide6.QtCore import Qt
 from sqlalchemy import event
 from sqlalchemy.engine import Engine
 
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services.intake import Arrival, take_in
-from jobbook.services.vehicles import vehicle
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.services.office.intake import Arrival, take_in
+from jobbook.services.vehicle.vehicles import vehicle
 from jobbook.ui.finding import FindLine
 from jobbook.ui.found import groups
 from jobbook.ui.jobs.page import JobsPage

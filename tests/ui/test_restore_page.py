@@ -2,7 +2,7 @@
 
 import pytest
 
-from jobbook.services import backups
+from jobbook.services.house import backups
 from jobbook.services.opened import needs_start
 from jobbook.ui.start.first_start import FirstStart
 

@@ -7,8 +7,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox
 
 from jobbook.core.errors import Refused
-from jobbook.services.people import all_people, by_badge, by_pin
-from jobbook.services.shop import keep_tool, shop, specifications, tools
+from jobbook.services.house.people import all_people, by_badge, by_pin
+from jobbook.services.house.shop import keep_tool, shop, specifications, tools
 from jobbook.ui.shop.appearance import AppearancePage
 from jobbook.ui.shop.people import PeoplePage
 from jobbook.ui.shop.specifications import SpecificationsPage

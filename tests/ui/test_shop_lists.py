@@ -3,10 +3,10 @@
 import pytest
 from PySide6.QtCore import Qt
 
-from jobbook.services.finding import find
 from jobbook.services.lists.importing import Pace, keep, unfinished
 from jobbook.services.lists.planning import headings_of, plan
-from jobbook.services.vehicles import vehicles
+from jobbook.services.office.finding import find
+from jobbook.services.vehicle.vehicles import vehicles
 from jobbook.ui.places import SHOP, Place
 from jobbook.ui.shop.lists import ListsPage
 from jobbook.ui.shop.lists_presenter import go_on_with_imports

@@ -4,8 +4,8 @@ import pytest
 from PySide6.QtCore import Qt
 
 from jobbook.core.errors import Refused
-from jobbook.core.parts import KnownPart
-from jobbook.services.known_parts import keep_part, known_parts
+from jobbook.core.vehicle.parts import KnownPart
+from jobbook.services.house.known_parts import keep_part, known_parts
 from jobbook.ui.places import SHOP, a_part
 from jobbook.ui.shop.parts import PartsPage
 

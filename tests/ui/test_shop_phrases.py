@@ -3,8 +3,8 @@
 import pytest
 from PySide6.QtWidgets import QPushButton
 
-from jobbook.services.phrases import own_phrases, shipped
-from jobbook.services.sheets import Ask
+from jobbook.services.office.phrases import own_phrases, shipped
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.forms import Form
 from jobbook.ui.picking import phrase_menu
 from jobbook.ui.shop.phrases import PhrasesPage

@@ -3,12 +3,12 @@
 import pytest
 from PySide6.QtWidgets import QLabel
 
-from jobbook.core.declined import BARRABLE
+from jobbook.core.desk.declined import BARRABLE
+from jobbook.core.desk.profiles import CAUTION, TITLES
 from jobbook.core.errors import Refused
-from jobbook.core.profiles import CAUTION, TITLES
-from jobbook.services.prices import change_prices, told_words
-from jobbook.services.profiles import profiles
-from jobbook.services.shop import shop
+from jobbook.services.house.prices import change_prices, told_words
+from jobbook.services.house.profiles import profiles
+from jobbook.services.house.shop import shop
 from jobbook.ui.shop.prices import PricesPage
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from jobbook.services.shop import specifications
+from jobbook.services.house.shop import specifications
 from jobbook.ui.places import a_figure
 from jobbook.ui.shop.specifications import SpecificationsPage
 from jobbook.ui.shop.specifications_presenter import FigureWanted

@@ -4,10 +4,10 @@ import pytest
 from PySide6.QtWidgets import QPushButton
 
 from jobbook.core.figures.leakdown import CORNERS
-from jobbook.services.figure_story import figure_story, use_words
-from jobbook.services.people import add_person
-from jobbook.services.shop import specifications
-from jobbook.services.variants import known_variant
+from jobbook.services.house.people import add_person
+from jobbook.services.house.shop import specifications
+from jobbook.services.vehicle.figure_story import figure_story, use_words
+from jobbook.services.vehicle.variants import known_variant
 from jobbook.ui.shop.specifications import SpecificationsPage
 from jobbook.ui.shop.specifications_presenter import FigureWanted
 
@@ -128,7 +128,7 @@ def test_a_wrong_pin_keeps_nothing_and_is_said_in_the_form(page, book, imke):
 
 
 def test_jobs_done_with_another_figure_are_a_press_away(page, qtbot, book):
-    from jobbook.core.specifications import OlderUse
+    from jobbook.core.vehicle.specifications import OlderUse
 
     (figure,) = kept(page, book)
     story = figure_story(book, figure)

@@ -3,9 +3,9 @@
 import pytest
 from PySide6.QtCore import Qt
 
+from jobbook.services.house.people import all_people, by_pin
+from jobbook.services.house.shop import shop
 from jobbook.services.opened import needs_start
-from jobbook.services.people import all_people, by_pin
-from jobbook.services.shop import shop
 from jobbook.ui.start.duty_page import DutyPage
 from jobbook.ui.start.first_start import FirstStart
 

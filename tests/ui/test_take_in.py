@@ -4,10 +4,10 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from jobbook.services.desk import get_job
 from jobbook.services.jobs import jobs
-from jobbook.services.vehicles import vehicle
-from jobbook.ui.jobs.take_in import TakeInPage
+from jobbook.services.office.desk import get_job
+from jobbook.services.vehicle.vehicles import vehicle
+from jobbook.ui.jobs.arriving.take_in import TakeInPage
 from jobbook.ui.places import TAKE_IN, a_job
 
 GOOD_VIN = "A09VH2AT4KB204117"

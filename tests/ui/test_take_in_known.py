@@ -3,14 +3,15 @@
 import pytest
 from PySide6.QtCore import Qt
 
-from jobbook.core.ownership import Contact
-from jobbook.core.vehicles import Customer
-from jobbook.services import odometers, ownership, parties
-from jobbook.services.customers import customer, keep_customer
-from jobbook.services.desk import get_job
+from jobbook.core.vehicle.ownership import Contact
+from jobbook.core.vehicle.vehicles import Customer
 from jobbook.services.jobs import jobs
-from jobbook.services.vehicles import vehicle
-from jobbook.ui.jobs.take_in import TakeInPage
+from jobbook.services.office import parties
+from jobbook.services.office.desk import get_job
+from jobbook.services.vehicle import odometers, ownership
+from jobbook.services.vehicle.customers import customer, keep_customer
+from jobbook.services.vehicle.vehicles import vehicle
+from jobbook.ui.jobs.arriving.take_in import TakeInPage
 from jobbook.ui.places import TAKE_IN
 from tests.ui.test_take_in import GOOD_VIN, fill, type_into
 

@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from jobbook.core.errors import Refused, StoreUnavailable
-from jobbook.services.people import add_person, change_person
+from jobbook.services.house.people import add_person, change_person
 from jobbook.ui import look
 from jobbook.ui.frame import build_window
 from jobbook.ui.places import JOBS, SHOP, TAKE_IN, TODAY, VEHICLES, Place, a_call, a_job, a_vehicle

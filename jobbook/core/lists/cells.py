@@ -2,8 +2,8 @@
 
 import re
 
-from jobbook.core.canonical import clean_text
 from jobbook.core.figures.vin import tidy_vin
+from jobbook.core.record.canonical import clean_text
 
 LONGEST_TEXT = 200
 LARGEST_NUMBER = 999_999_999

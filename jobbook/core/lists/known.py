@@ -9,8 +9,8 @@ from typing import Any
 from jobbook.core.lists.columns import CUSTOMERS, PARTS, VEHICLES
 from jobbook.core.lists.mapping import folded
 from jobbook.core.lists.rows import same
-from jobbook.core.parts import KnownPart
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.vehicle.parts import KnownPart
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 
 NEW, CHANGED, SAME = "new", "changed", "same"
 Record = Customer | Vehicle | KnownPart

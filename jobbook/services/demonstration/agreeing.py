@@ -3,16 +3,17 @@
 from collections.abc import Mapping
 from typing import Any
 
-from jobbook.core.calls import Call
-from jobbook.core.estimate import Line, Terms
-from jobbook.core.handed_in import HandedIn
+from jobbook.core.desk.calls import Call
+from jobbook.core.desk.estimate import Line, Terms
+from jobbook.core.desk.handed_in import HandedIn
+from jobbook.core.desk.permission import Declined
 from jobbook.core.jobs import Permission
 from jobbook.core.people import Person
-from jobbook.core.permission import Declined
-from jobbook.services import asking, calls, estimate, permission
-from jobbook.services.handed_in import keep_handed_in
+from jobbook.services.agreed import asking, estimate, permission
+from jobbook.services.house.shop import shop
+from jobbook.services.office import calls
+from jobbook.services.office.handed_in import keep_handed_in
 from jobbook.services.opened import OpenBook
-from jobbook.services.shop import shop
 
 Script = Mapping[str, Any]
 

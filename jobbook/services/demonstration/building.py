@@ -11,20 +11,21 @@ from typing import Any
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
-from jobbook.core.variants import Variant
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.vehicle.variants import Variant
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.places import sample
-from jobbook.services import paper_jobs, people, shop
 from jobbook.services.clock import system_chance, system_clock
-from jobbook.services.clocks import clock_trouble, confirm_clock
 from jobbook.services.demonstration.played import MovedClock, Played, Script
 from jobbook.services.demonstration.playing import play
-from jobbook.services.intake import Arrival, take_in
+from jobbook.services.house import people, shop
+from jobbook.services.house.clocks import clock_trouble, confirm_clock
 from jobbook.services.jobs import jobs as listed
+from jobbook.services.office import paper_jobs
+from jobbook.services.office.intake import Arrival, take_in
+from jobbook.services.office.paper_jobs import PaperJob
 from jobbook.services.opened import OpenBook, needs_start, start_book
-from jobbook.services.paper_jobs import PaperJob
-from jobbook.services.variants import keep_variant, second_look
-from jobbook.services.vehicles import find_by_vin
+from jobbook.services.vehicle.variants import keep_variant, second_look
+from jobbook.services.vehicle.vehicles import find_by_vin
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """Pictures and reports of the demonstration, drawn for it: taken in, assigned, chosen for the evidence, marked."""
 
-from jobbook.core.files import Mark
+from jobbook.core.record.files import Mark
 from jobbook.places import sample
 from jobbook.services import files
 from jobbook.services.demonstration.played import STEP_TIME, Played, Script

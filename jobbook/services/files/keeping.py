@@ -8,17 +8,17 @@ from pathlib import Path
 from typing import Protocol
 
 from jobbook.core.errors import BookError, Refused, StoreUnavailable
-from jobbook.core.files import WHATS, KeptFile
-from jobbook.core.journal import Draft
 from jobbook.core.people import Person
+from jobbook.core.record.files import WHATS, KeptFile
+from jobbook.core.record.journal import Draft
+from jobbook.db.disk.files_on_disk import write_small
+from jobbook.db.disk.papers_on_disk import digest_of
+from jobbook.db.disk.troubles import disk_said_plainly
 from jobbook.db.files import KEPT
-from jobbook.db.files_on_disk import write_small
-from jobbook.db.papers_on_disk import digest_of
 from jobbook.db.store import WritingBook
-from jobbook.db.troubles import disk_said_plainly
 from jobbook.services.files.places import look_at_place
+from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import writing
 from jobbook.services.pictures import Looked, look_into
 
 MOST_BYTES = 250_000_000

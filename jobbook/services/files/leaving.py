@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from jobbook.core.errors import Refused, StoreUnavailable
-from jobbook.core.files import KeptFile
+from jobbook.core.record.files import KeptFile
 from jobbook.services.files.telling import content
 from jobbook.services.opened import OpenBook
 from jobbook.services.pictures import copy_to_leave

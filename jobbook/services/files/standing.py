@@ -4,15 +4,15 @@ from collections.abc import Sequence
 from dataclasses import asdict
 
 from jobbook.core.errors import NotFound, Refused
-from jobbook.core.files import Mark, look_at_marks
-from jobbook.core.journal import Draft, Entry
 from jobbook.core.people import Person
+from jobbook.core.record.files import Mark, look_at_marks
+from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.files import ASSIGNED, CHOSEN, MARKED
 from jobbook.db.store import WritingBook
-from jobbook.services import moving
 from jobbook.services.files.places import look_at_place
+from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import writing
+from jobbook.services.work import moving
 from jobbook.services.work.written import Written, written
 
 MAY = ("work", "desk")

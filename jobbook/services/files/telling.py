@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from jobbook.core.errors import BookError
-from jobbook.core.files import KeptFile, camera_words
-from jobbook.db.files_on_disk import small_of, write_small
+from jobbook.core.record.files import KeptFile, camera_words
+from jobbook.db.disk.files_on_disk import small_of, write_small
 from jobbook.db.store import Book
 from jobbook.services.files.places import Place, places_of
 from jobbook.services.opened import OpenBook

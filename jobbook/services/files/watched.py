@@ -4,7 +4,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from jobbook.core.errors import Unreadable
-from jobbook.db.files_on_disk import digest_on_disk
+from jobbook.db.disk.files_on_disk import digest_on_disk
 from jobbook.services.opened import OpenBook
 
 MOST = 300  # so many of the newest are looked at

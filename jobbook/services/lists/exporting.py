@@ -12,12 +12,12 @@ from jobbook.core.lists.columns import KINDS
 from jobbook.core.lists.known import Record
 from jobbook.core.lists.rows import guarded
 from jobbook.core.people import Person
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.store import Book
+from jobbook.services.house.people import as_now
 from jobbook.services.lists.loading import every
 from jobbook.services.lists.planning import LOOK_EVERY, Running, look_at_kind
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import as_now
 
 Cells = tuple[str, ...]
 Rows = Iterator[Cells]

@@ -7,17 +7,17 @@ from collections import Counter
 from dataclasses import dataclass, replace
 
 from jobbook.core.errors import Conflict, Refused
-from jobbook.core.journal import Draft, Entry
 from jobbook.core.lists.known import Known
 from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft, Entry
 from jobbook.db import importing as waiting
 from jobbook.db.store import Book
 from jobbook.services.clock import Pace
+from jobbook.services.house.people import as_now
 from jobbook.services.lists.keeping import Putting
 from jobbook.services.lists.loading import follow, load
 from jobbook.services.lists.planning import BEGUN, Plan, Running, look_whether_stopped
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import as_now
 
 ENDED = "import-ended/1"
 LAID_AT_ONCE = 1000

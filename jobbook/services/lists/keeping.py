@@ -3,14 +3,14 @@
 from dataclasses import replace
 from typing import Any
 
-from jobbook.core.journal import Draft
 from jobbook.core.lists.columns import CUSTOMERS, PARTS, VEHICLES
 from jobbook.core.lists.known import OF_CUSTOMER, OF_PART, OF_VEHICLE, SAME, Decision, Facts, Known, Record, decide
-from jobbook.core.parts import KnownPart
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.record.journal import Draft
+from jobbook.core.vehicle.parts import KnownPart
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.store import WritingBook
-from jobbook.services.customers import customer_told
-from jobbook.services.vehicles import vehicle_draft
+from jobbook.services.vehicle.customers import customer_told
+from jobbook.services.vehicle.vehicles import vehicle_draft
 
 BY_NUMBER = ("number_here", "owner_here")
 NAMES = {CUSTOMERS: OF_CUSTOMER, VEHICLES: OF_VEHICLE, PARTS: OF_PART}

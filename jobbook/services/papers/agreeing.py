@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable
 
-from jobbook.core import signature
+from jobbook.core.desk import signature
+from jobbook.core.desk.money import money_or_none
+from jobbook.core.desk.permission import MAY, MOVED, SCOPES, Change, Declined, counts, parts_words, withdrawn
 from jobbook.core.jobs import Permission
-from jobbook.core.money import money_or_none
-from jobbook.core.permission import MAY, MOVED, SCOPES, Change, Declined, counts, parts_words, withdrawn
 from jobbook.paperwork.answers import Answer
 from jobbook.paperwork.signed import WIDTH, Allowed, Drawn
+from jobbook.services.agreed.permission_records import Agreed
 from jobbook.services.papers.gathered import ERASED, JobFacts, day, moment
-from jobbook.services.permission_records import Agreed
 
 
 def said(text: str | None) -> str:

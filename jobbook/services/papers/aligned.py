@@ -1,12 +1,12 @@
 """Wheel geometry as papers say it: as found and as set, each figure with its limit and where that stands."""
 
-from jobbook.core.alignment import ACROSS, angle_text, in_minutes
+from jobbook.core.measured.alignment import ACROSS, angle_text, in_minutes
 from jobbook.paperwork.geometry import Geometry
-from jobbook.services.alignment import GeometryReading, before_and_after, geometry_readings
-from jobbook.services.alignment_words import following_words, judged_angles, rows
-from jobbook.services.geometry_of_job import heights_words, sheet_words
-from jobbook.services.height_words import instrument_words
-from jobbook.services.heights import Surroundings
+from jobbook.services.measured.alignment import GeometryReading, before_and_after, geometry_readings
+from jobbook.services.measured.alignment_words import following_words, judged_angles, rows
+from jobbook.services.measured.geometry_of_job import heights_words, sheet_words
+from jobbook.services.measured.height_words import instrument_words
+from jobbook.services.measured.heights import Surroundings
 from jobbook.services.papers.gathered import JobFacts, moment
 from jobbook.services.papers.joint_stories import Sources
 

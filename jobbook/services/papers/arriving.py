@@ -3,21 +3,21 @@
 from dataclasses import replace
 from datetime import datetime
 
-from jobbook.core.handed_in import HandedIn
+from jobbook.core.desk.handed_in import HandedIn
 from jobbook.core.jobs import ARRIVALS
 from jobbook.core.work.model import CORNERS
 from jobbook.db.store import Book
 from jobbook.paperwork.arrival import Arrival
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Party
-from jobbook.services.handed_in import handed_in
+from jobbook.services.agreed.permission_records import Agreed
+from jobbook.services.house.profiles import profile_of
+from jobbook.services.office.handed_in import handed_in
 from jobbook.services.papers import agreeing
 from jobbook.services.papers.gathered import ERASED, JobFacts, moment, odometer
 from jobbook.services.papers.joint_stories import Sources
 from jobbook.services.papers.measured import heights
 from jobbook.services.papers.shared import identity, issue_of
-from jobbook.services.permission_records import Agreed
-from jobbook.services.profiles import profile_of
 
 
 def arrival(reading: Book, facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Arrival:

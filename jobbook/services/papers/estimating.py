@@ -2,17 +2,17 @@
 
 from datetime import datetime
 
-from jobbook.core.estimate import CONDITIONS, CUSTOMER, STATES, Line, standing, totals
-from jobbook.core.profiles import least_warranty
+from jobbook.core.desk.estimate import CONDITIONS, CUSTOMER, STATES, Line, standing, totals
+from jobbook.core.desk.profiles import least_warranty
 from jobbook.paperwork.cautions import cautions
 from jobbook.paperwork.estimate import Estimate, EstimateLine
 from jobbook.paperwork.issue import Party
-from jobbook.services.estimate import default_terms
+from jobbook.services.agreed.estimate import default_terms
+from jobbook.services.agreed.permission_records import Agreed
+from jobbook.services.house.profiles import profile_of
 from jobbook.services.papers import agreeing
 from jobbook.services.papers.gathered import ERASED, JobFacts, day, moment, odometer
 from jobbook.services.papers.shared import identity, issue_of, title
-from jobbook.services.permission_records import Agreed
-from jobbook.services.profiles import profile_of
 
 
 def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: str) -> Estimate:

@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping
 
-from jobbook.core.codes import GONE, READ, Compared, both_forms, compare
 from jobbook.core.errors import BookError
-from jobbook.core.files import KeptFile, camera_words
 from jobbook.core.jobs import FaultCode
+from jobbook.core.measured.codes import GONE, READ, Compared, both_forms, compare
+from jobbook.core.record.files import KeptFile, camera_words
 from jobbook.db.store import Book
 from jobbook.paperwork.codes import CodeRow
 from jobbook.paperwork.files import FileRow, Picture

@@ -5,27 +5,27 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
 
-from jobbook.core.files import KeptFile
 from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
-from jobbook.core.journal import Entry
-from jobbook.core.odometers import Distance, kilometres
-from jobbook.core.ownership import Modification
-from jobbook.core.parts import Piece
+from jobbook.core.measured.stands import Stand
 from jobbook.core.people import Shop
-from jobbook.core.specifications import Specification
-from jobbook.core.stands import Stand
+from jobbook.core.record.files import KeptFile
+from jobbook.core.record.journal import Entry
 from jobbook.core.tools import Tool
-from jobbook.core.vehicles import Customer, Odometer, Unread, Vehicle
+from jobbook.core.vehicle.odometers import Distance, kilometres
+from jobbook.core.vehicle.ownership import Modification
+from jobbook.core.vehicle.parts import Piece
+from jobbook.core.vehicle.specifications import Specification
+from jobbook.core.vehicle.vehicles import Customer, Odometer, Unread, Vehicle
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
-from jobbook.services.moving import Moved, moved_of
-from jobbook.services.odometers import true_at_each, true_words
-from jobbook.services.permission_records import NOTHING_AGREED, Agreed, agreed
-from jobbook.services.readings import odometers_of, read_when
-from jobbook.services.replay import Kept, kept_acts, work_entries
-from jobbook.services.stand_records import stands_of
+from jobbook.services.agreed.permission_records import NOTHING_AGREED, Agreed, agreed
+from jobbook.services.measured.readings import odometers_of, read_when
+from jobbook.services.measured.stand_records import stands_of
+from jobbook.services.vehicle.odometers import true_at_each, true_words
 from jobbook.services.work.figures import specifications_of, variant_for
+from jobbook.services.work.moving import Moved, moved_of
+from jobbook.services.work.replay import Kept, kept_acts, work_entries
 
 ERASED = "(erased)"
 

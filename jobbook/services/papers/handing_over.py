@@ -27,7 +27,7 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
-from jobbook.services.release import RETORQUE
+from jobbook.services.work.release import RETORQUE
 
 AT_THE_DESK = {"alignment": "align", "sensors": "calibrate driver_assistance", "lamps": "calibrate headlamps"}
 

@@ -4,10 +4,10 @@ from pathlib import Path
 
 from jobbook.core.errors import Conflict, NotFound, Refused, StoreUnavailable
 from jobbook.core.jobs import IssuedPaper
-from jobbook.core.journal import Draft, head_message
 from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft, head_message
+from jobbook.services.house.people import as_now, writing
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import as_now, writing
 
 KINDS = ("arrival", "estimate", "handover", "evidence")
 MAY_ISSUE = ("desk", "release")

@@ -4,17 +4,17 @@ from decimal import Decimal
 
 from jobbook.core.drawing import CornerHeights
 from jobbook.core.figures.leakdown import CORNERS
-from jobbook.core.heights import typed_words
-from jobbook.core.specifications import Specification
-from jobbook.core.stand_judging import Judged, void_because
-from jobbook.core.stands import Stand
+from jobbook.core.measured.heights import typed_words
+from jobbook.core.measured.stand_judging import Judged, void_because
+from jobbook.core.measured.stands import Stand
+from jobbook.core.vehicle.specifications import Specification
 from jobbook.paperwork.codes import Test
 from jobbook.paperwork.heights import Heights, LeakDown
-from jobbook.services.height_words import difference_words, heights_from, instrument_words, judged_words
-from jobbook.services.heights import HeightReading, Surroundings, before_and_after, height_readings, limits_mm
+from jobbook.services.measured.height_words import difference_words, heights_from, instrument_words, judged_words
+from jobbook.services.measured.heights import HeightReading, Surroundings, before_and_after, height_readings, limits_mm
+from jobbook.services.measured.stand_records import curves, found_words, heights_words, judged_stands, left_words
 from jobbook.services.papers.gathered import JobFacts, moment
 from jobbook.services.papers.joint_stories import Sources
-from jobbook.services.stand_records import curves, found_words, heights_words, judged_stands, left_words
 
 DASHED = "dashed: the other three corners"
 

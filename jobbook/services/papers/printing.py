@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from types import MappingProxyType
 
-from jobbook.db.keys import Key
+from jobbook.db.disk.keys import Key
 from jobbook.db.store import Book
 from jobbook.paperwork import arrival as arrival_paper
 from jobbook.paperwork import estimate as estimate_paper

@@ -5,16 +5,16 @@ from datetime import date, datetime
 from fractions import Fraction
 
 from jobbook.core.jobs import Test as Tested
-from jobbook.core.odometers import in_unit, kilometres
-from jobbook.core.parts import Piece
-from jobbook.core.vehicles import Odometer
-from jobbook.core.warranty import Term, running
+from jobbook.core.vehicle.odometers import in_unit, kilometres
+from jobbook.core.vehicle.parts import Piece
+from jobbook.core.vehicle.vehicles import Odometer
+from jobbook.core.vehicle.warranty import Term, running
 from jobbook.db.store import Book
 from jobbook.paperwork.codes import Test
 from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
 from jobbook.paperwork.parts import Piece as PieceRow
 from jobbook.paperwork.parts import Tool
-from jobbook.services.jobsheet import UNSIGNED
+from jobbook.services.measured.readings import read_when
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.filed import code_rows
 from jobbook.services.papers.gathered import JobFacts, day, gather, grouped, moment, odometer
@@ -35,9 +35,9 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
-from jobbook.services.readings import read_when
-from jobbook.services.step_words import step_words
-from jobbook.services.stores import needs_of
+from jobbook.services.sheet.jobsheet import UNSIGNED
+from jobbook.services.sheet.step_words import step_words
+from jobbook.services.work.stores import needs_of
 
 ENTRIES = "entries.json: the entries of this job with their proofs and the signed head"
 

@@ -2,9 +2,9 @@
 
 from datetime import datetime
 
-from jobbook.core.journal import Entry
-from jobbook.core.ownership import modification_words
-from jobbook.core.parts import Piece
+from jobbook.core.record.journal import Entry
+from jobbook.core.vehicle.ownership import modification_words
+from jobbook.core.vehicle.parts import Piece
 from jobbook.core.work.acts_text import act_from_plain
 from jobbook.core.work.loose_ends import loose_ends
 from jobbook.core.work.model import Act, Part
@@ -13,10 +13,10 @@ from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
 from jobbook.paperwork.concerns import Concern
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
-from jobbook.services.moving import Moved
 from jobbook.services.papers.agreeing import declined
 from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
-from jobbook.services.sheet_work import act_note
+from jobbook.services.sheet.sheet_work import act_note
+from jobbook.services.work.moving import Moved
 
 ENDS = {"declined": "declined", "referred": "sublet"}
 LONGEST_HEADING = 70

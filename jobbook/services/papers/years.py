@@ -4,7 +4,7 @@ from jobbook.db.store import Book
 from jobbook.paperwork.years import Years
 from jobbook.services.papers.gathered import JobFacts
 from jobbook.services.papers.proving import Earlier
-from jobbook.services.vehicle_charts import heights_drawn, losses_drawn
+from jobbook.services.vehicle.vehicle_charts import heights_drawn, losses_drawn
 
 
 def years(reading: Book, facts: JobFacts, earlier: Earlier | None) -> tuple[Years, ...]:

@@ -5,22 +5,22 @@ from dataclasses import replace
 from datetime import date
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft, Entry
 from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft, Entry
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import Act, LooseEnd, Thing
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
-from jobbook.services.asks import answered
-from jobbook.services.bay import Bay
-from jobbook.services.in_hand import in_hand, reopen
+from jobbook.services.house.people import as_now, writing
+from jobbook.services.measured.outside import outside_limits
 from jobbook.services.opened import OpenBook
-from jobbook.services.outside import outside_limits
-from jobbook.services.people import as_now, writing
-from jobbook.services.replay import Kept, kept_acts, state_of, work_entries
+from jobbook.services.sheet.asks import answered
+from jobbook.services.sheet.bay import Bay
 from jobbook.services.work.figures import bay_of
+from jobbook.services.work.in_hand import in_hand, reopen
 from jobbook.services.work.keeping import keep_outside
 from jobbook.services.work.passing import look_at_passing
+from jobbook.services.work.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.work.written import Written, written
 
 ENDINGS = {"repaired": False, "declined": True, "referred": True, "cleared": True}  # whether it needs a reason

@@ -4,19 +4,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from jobbook.core.errors import Conflict, NotFound
-from jobbook.core.journal import Draft
 from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.begin import begin
 from jobbook.core.work.model import Act
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
-from jobbook.services.in_hand import in_hand
-from jobbook.services.methods import get_method, parsed, running_methods
+from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import writing
-from jobbook.services.replay import Kept, kept_acts, state_of, work_entries
+from jobbook.services.work.in_hand import in_hand
+from jobbook.services.work.methods import get_method, parsed, running_methods
 from jobbook.services.work.passing import look_at_passing
+from jobbook.services.work.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.work.written import Written, written
 
 

@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft
 from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft
 from jobbook.core.work.model import LooseEnd
 from jobbook.core.work.state import State, called
-from jobbook.services.in_hand import in_hand
+from jobbook.services.house.people import as_now, writing
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import as_now, writing
-from jobbook.services.replay import Kept, kept_acts, work_entries
+from jobbook.services.work.in_hand import in_hand
+from jobbook.services.work.replay import Kept, kept_acts, work_entries
 from jobbook.services.work.written import Written, written
 
 RULE = "not-countersigned"

@@ -5,15 +5,15 @@ from datetime import date
 from functools import reduce
 
 from jobbook.core.jobs import Job
-from jobbook.core.specifications import Day, Specification
+from jobbook.core.vehicle.specifications import Day, Specification
 from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act, Figure, Joint
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import State
 from jobbook.db.store import Book
-from jobbook.services.bay import Bay
 from jobbook.services.opened import OpenBook
-from jobbook.services.replay import Kept, state_of
+from jobbook.services.sheet.bay import Bay
+from jobbook.services.work.replay import Kept, state_of
 
 IN_USE = ("part-tightened", "tightened", "checked")
 

@@ -4,24 +4,24 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft, Entry
 from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft, Entry
 from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import Act
 from jobbook.core.work.rules import perform, refusals
 from jobbook.db.store import WritingBook
-from jobbook.services.asks import answered, unanswered
-from jobbook.services.bay import Bay
-from jobbook.services.in_hand import in_hand, reopen
-from jobbook.services.late import NOT_LATE, Late, late_act, with_late
+from jobbook.services.house.people import as_learner, as_now, writing
+from jobbook.services.measured.outside import outside_limits
 from jobbook.services.opened import OpenBook
-from jobbook.services.outside import outside_limits
-from jobbook.services.people import as_learner, as_now, writing
-from jobbook.services.replay import Kept, kept_acts, work_entries
-from jobbook.services.sheets import Choice
+from jobbook.services.sheet.asks import answered, unanswered
+from jobbook.services.sheet.bay import Bay
+from jobbook.services.sheet.sheets import Choice
 from jobbook.services.work.figures import bay_of
+from jobbook.services.work.in_hand import in_hand, reopen
+from jobbook.services.work.late import NOT_LATE, Late, late_act, with_late
 from jobbook.services.work.passing import look_at_passing
 from jobbook.services.work.pieces import fitted_pieces, look_at_serial
+from jobbook.services.work.replay import Kept, kept_acts, work_entries
 from jobbook.services.work.waiting import begin_to_wait, look_at_wait
 from jobbook.services.work.written import Written, words_of, written
 

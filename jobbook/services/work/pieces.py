@@ -1,11 +1,11 @@
 """The pieces of an act: which issued ones it fits, and whether the part in the hand is the one for this corner."""
 
 from jobbook.core.errors import Refused
-from jobbook.core.parts import Piece
+from jobbook.core.vehicle.parts import Piece
 from jobbook.core.work.model import Act, Part
 from jobbook.core.work.state import called
-from jobbook.services.bay import Bay
-from jobbook.services.replay import piece_ids
+from jobbook.services.sheet.bay import Bay
+from jobbook.services.work.replay import piece_ids
 
 
 def fitted_pieces(bay: Bay, act: Act) -> set[str]:

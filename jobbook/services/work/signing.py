@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft
 from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft
 from jobbook.core.work.model import Act
 from jobbook.db.store import WritingBook
-from jobbook.services.choices import stands_alone
-from jobbook.services.in_hand import in_hand
+from jobbook.services.house.people import as_learner, writing
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import as_learner, writing
-from jobbook.services.replay import Kept, kept_acts, piece_ids, work_entries
+from jobbook.services.sheet.choices import stands_alone
+from jobbook.services.work.in_hand import in_hand
+from jobbook.services.work.replay import Kept, kept_acts, piece_ids, work_entries
 from jobbook.services.work.written import Written, written
 
 UNDOABLE = ("act/1", "begun/1")

@@ -5,9 +5,9 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft
 from jobbook.core.people import Person
 from jobbook.core.quantities import read_quantity
+from jobbook.core.record.journal import Draft
 from jobbook.core.work.model import Act
 from jobbook.core.work.rules import refusals
 from jobbook.core.work.state import State

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from jobbook.core.journal import Entry
+from jobbook.core.record.journal import Entry
 from jobbook.core.work.model import Act
 from jobbook.core.work.state import State, called
 

@@ -8,9 +8,9 @@ from jobbook.core.drawing import Drawing
 from jobbook.core.errors import Refused
 from jobbook.core.figures.figure import Figure, Input
 from jobbook.core.figures.registry import FIGURES
-from jobbook.services.figure_notes import Notes, notes
-from jobbook.services.reckoning import reckon
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.measured.figure_notes import Notes, notes
+from jobbook.services.measured.reckoning import reckon
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.figures.pictures import picture
 from jobbook.ui.figures.results import Result, results
 from jobbook.ui.figures.words import input_words

@@ -7,7 +7,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog, QWidget
 
 from jobbook.core.drawing import Drawing
-from jobbook.services.sheets import Reckoned
+from jobbook.services.sheet.sheets import Reckoned
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, label, row
 from jobbook.ui.figures.presenter import FiguresPresenter, Line, Sheet

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from jobbook.services.sheets import Ask
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import controls, look
 from jobbook.ui.fields import SecretField
 from jobbook.ui.forms import Form

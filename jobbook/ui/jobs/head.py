@@ -2,7 +2,7 @@
 
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from jobbook.services.sheets import JobSheet
+from jobbook.services.sheet.sheets import JobSheet
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.rows import label
 

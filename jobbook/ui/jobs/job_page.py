@@ -16,13 +16,12 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QLayout, QWidget
 
 from jobbook.core.errors import BookError
-from jobbook.services.lacking import Lacking
-from jobbook.services.methods import MethodCard
-from jobbook.services.sheets import JobSheet
+from jobbook.services.sheet.lacking import Lacking
+from jobbook.services.sheet.sheets import JobSheet
+from jobbook.services.work.methods import MethodCard
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.head import JobHead
 from jobbook.ui.jobs.job_presenter import JobPresenter
-from jobbook.ui.jobs.job_steps import first_tab
 from jobbook.ui.jobs.left import LeftPage
 from jobbook.ui.jobs.pictures.arriving import carries_files, sources_of
 from jobbook.ui.jobs.pictures.beside import Beside
@@ -33,8 +32,9 @@ from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.jobs.tabs.of_job import TABS
 from jobbook.ui.jobs.tabs.page import TabPage
 from jobbook.ui.jobs.tabs.records import TabSheet
-from jobbook.ui.jobs.work import WorkTab
-from jobbook.ui.jobs.work_card import StepCard
+from jobbook.ui.jobs.working.job_steps import first_tab
+from jobbook.ui.jobs.working.work import WorkTab
+from jobbook.ui.jobs.working.work_card import StepCard
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting

@@ -7,24 +7,24 @@ from typing import Protocol
 from jobbook.core.errors import BookError, Refused
 from jobbook.core.people import Person
 from jobbook.services import work
-from jobbook.services.added import add_named
-from jobbook.services.added_sheet import with_added
 from jobbook.services.files.places import step_key
-from jobbook.services.jobsheet import job_sheet
-from jobbook.services.lacking import Lacking, lacking
-from jobbook.services.late import parted
-from jobbook.services.methods import MethodCard, shipped_methods
+from jobbook.services.house.people import all_people
+from jobbook.services.measured.torque_at_work import Doubtful
 from jobbook.services.opened import last_kept
-from jobbook.services.people import all_people
-from jobbook.services.sheets import Choice, JobSheet
-from jobbook.services.torque_at_work import Doubtful
-from jobbook.ui.jobs.job_begin import CORNER, keep_figures, options_of
+from jobbook.services.sheet.added_sheet import with_added
+from jobbook.services.sheet.jobsheet import job_sheet
+from jobbook.services.sheet.lacking import Lacking, lacking
+from jobbook.services.sheet.sheets import Choice, JobSheet
+from jobbook.services.work.added import add_named
+from jobbook.services.work.late import parted
+from jobbook.services.work.methods import MethodCard, shipped_methods
 from jobbook.ui.jobs.job_papers import OpenedPapers
-from jobbook.ui.jobs.job_passing import NOTE, person_named
-from jobbook.ui.jobs.job_steps import StepKey, key_of, next_open
 from jobbook.ui.jobs.signing import WHY, Signers, answers_alone, signer_of, signers, to_sign
 from jobbook.ui.jobs.tabs.of_job import TABS
 from jobbook.ui.jobs.tabs.records import Deed, Signing, TabSheet
+from jobbook.ui.jobs.working.job_begin import CORNER, keep_figures, options_of
+from jobbook.ui.jobs.working.job_passing import NOTE, person_named
+from jobbook.ui.jobs.working.job_steps import StepKey, key_of, next_open
 from jobbook.ui.setting import Setting
 
 Given = Mapping[str, str]

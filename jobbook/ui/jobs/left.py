@@ -11,7 +11,7 @@ from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from jobbook.core.drawing import CornerHeights, height_staffs, scaled
-from jobbook.services.sheets import Fact, JobSheet, Staff, StateWord
+from jobbook.services.sheet.sheets import Fact, JobSheet, Staff, StateWord
 from jobbook.ui import look
 from jobbook.ui.jobs.left_loose import LooseEnds
 from jobbook.ui.jobs.rows import Following, RowButton, Scrolled, label, let_clicks_through, rich_label, runs, unbroken

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from jobbook.core.jobs import JobRow
-from jobbook.core.pages import Page
+from jobbook.core.record.pages import Page
 from jobbook.services.jobs import jobs
 from jobbook.services.opened import OpenBook
 from jobbook.ui.places import TAKE_IN, Place, a_call, a_job

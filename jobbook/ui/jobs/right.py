@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
-from jobbook.services.sheets import Tab
+from jobbook.services.sheet.sheets import Tab
 from jobbook.ui import look
 from jobbook.ui.flow import Flow
 from jobbook.ui.jobs.rows import SMALL_MARK, RowButton, label, let_clicks_through

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from jobbook.core.errors import NotFound
 from jobbook.core.people import Person
+from jobbook.services.house.people import all_people, by_badge, by_pin
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import all_people, by_badge, by_pin
-from jobbook.services.sheets import Ask, Option, Unsigned
+from jobbook.services.sheet.sheets import Ask, Option, Unsigned
 
 SIGNER, SECRET = "signer", "secret"
 WHY = "why"  # the reason beside what an act itself asks, which may be called "reason"

@@ -7,8 +7,8 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QFileDialog, QPushButton, QStackedWidget, QWidget
 
 from jobbook.core.drawing import Drawing, scaled
-from jobbook.core.part_lives import Counted
-from jobbook.services.part_life import Life
+from jobbook.core.vehicle.part_lives import Counted
+from jobbook.services.vehicle.part_life import Life
 from jobbook.ui import look
 from jobbook.ui.controls import Elided, button, column, frame, holding, label, row
 from jobbook.ui.jobs.rows import Following, Scrolled

@@ -4,8 +4,8 @@ from pathlib import Path
 from typing import Protocol
 
 from jobbook.core.errors import BookError
-from jobbook.core.part_lives import Counted
-from jobbook.services.part_life import Life, kinds, life, name_of, write_csv
+from jobbook.core.vehicle.part_lives import Counted
+from jobbook.services.vehicle.part_life import Life, kinds, life, name_of, write_csv
 from jobbook.ui.setting import Setting
 
 DAYS, KM = "days", "km"

@@ -3,8 +3,8 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from jobbook.core.variants import Variant, span_words
-from jobbook.services.sheets import Ask
+from jobbook.core.vehicle.variants import Variant, span_words
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import label

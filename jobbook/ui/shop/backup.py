@@ -2,8 +2,8 @@
 
 from PySide6.QtWidgets import QFrame, QWidget
 
-from jobbook.services.backups import LastBackup
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.house.backups import LastBackup
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, rule, scrolling
 from jobbook.ui.forms import Form

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Protocol
 
 from jobbook.core.errors import BookError
 from jobbook.core.people import Person
-from jobbook.services import backups
-from jobbook.services.backups import KEY_WORDS, NO_KEY_WORDS, LastBackup
+from jobbook.services.house import backups
+from jobbook.services.house.backups import KEY_WORDS, NO_KEY_WORDS, LastBackup
 from jobbook.ui.setting import Setting
 
 if TYPE_CHECKING:
-    from jobbook.services.backups import Written
+    from jobbook.services.house.backups import Written
 
 
 class BackupView(Protocol):

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import date
 
 from jobbook.core.people import PERMISSIONS, Person
-from jobbook.services.shop import tool_state
+from jobbook.services.house.shop import tool_state
 from jobbook.ui.tables import Column
 
 Tr = Callable[[str], str]

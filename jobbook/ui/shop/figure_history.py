@@ -3,8 +3,8 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
-from jobbook.services.figure_story import FigureStory, use_words
-from jobbook.services.sheets import Ask
+from jobbook.services.sheet.sheets import Ask
+from jobbook.services.vehicle.figure_story import FigureStory, use_words
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import clear, label

@@ -3,8 +3,8 @@
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QWidget
 
-from jobbook.core.parts import KnownPart
-from jobbook.services.sheets import Ask, Option
+from jobbook.core.vehicle.parts import KnownPart
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column, label, row

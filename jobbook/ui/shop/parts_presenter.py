@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import Protocol
 
 from jobbook.core.errors import BookError
-from jobbook.core.parts import KnownPart
-from jobbook.services.known_parts import keep_part, known_part, known_parts
+from jobbook.core.vehicle.parts import KnownPart
+from jobbook.services.house.known_parts import keep_part, known_part, known_parts
 from jobbook.ui.setting import Setting
 
 MOST = 200  # rows in sight; typing finds the others

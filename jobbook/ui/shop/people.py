@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QWidget
 
 from jobbook.core.people import PERMISSIONS, Person
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column
 from jobbook.ui.forms import Section

@@ -6,7 +6,7 @@ from typing import Protocol
 
 from jobbook.core.errors import BookError
 from jobbook.core.people import Person
-from jobbook.services.people import add_person, all_people, change_person, set_badge, set_pin
+from jobbook.services.house.people import add_person, all_people, change_person, set_badge, set_pin
 from jobbook.ui.setting import Setting
 
 

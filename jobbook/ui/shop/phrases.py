@@ -2,8 +2,8 @@
 
 from PySide6.QtWidgets import QWidget
 
-from jobbook.core.phrases import FIELDS, Phrase
-from jobbook.services.sheets import Ask, Option
+from jobbook.core.desk.phrases import FIELDS, Phrase
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import button, column, row
 from jobbook.ui.setting import Setting

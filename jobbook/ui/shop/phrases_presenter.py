@@ -3,9 +3,9 @@
 from collections.abc import Callable, Mapping
 from typing import Protocol
 
+from jobbook.core.desk.phrases import FIELDS, Phrase
 from jobbook.core.people import Person
-from jobbook.core.phrases import FIELDS, Phrase
-from jobbook.services.phrases import add_phrase, phrases, take_away
+from jobbook.services.office.phrases import add_phrase, phrases, take_away
 from jobbook.ui.setting import Setting
 
 

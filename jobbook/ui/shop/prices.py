@@ -3,11 +3,11 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from jobbook.core.declined import BARRABLE, ITEMS
+from jobbook.core.desk.declined import BARRABLE, ITEMS
 from jobbook.core.people import Shop
-from jobbook.services.prices import CAUTION
-from jobbook.services.profiles import profiles
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.house.prices import CAUTION
+from jobbook.services.house.profiles import profiles
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.controls import at_most, button, column, frame, holding, label, row, scrolling
 from jobbook.ui.forms import Form

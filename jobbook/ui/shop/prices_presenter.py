@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from typing import Protocol
 
 from jobbook.core.people import Shop
-from jobbook.services.prices import change_prices, told_words
-from jobbook.services.profiles import profile_of, profiles
-from jobbook.services.shop import shop
+from jobbook.services.house.prices import change_prices, told_words
+from jobbook.services.house.profiles import profile_of, profiles
+from jobbook.services.house.shop import shop
 from jobbook.ui.setting import Setting
 
 FIELDS = ("profile", "tax_rate", "labour_rate")

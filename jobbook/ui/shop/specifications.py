@@ -2,11 +2,11 @@
 
 from PySide6.QtWidgets import QComboBox, QWidget
 
-from jobbook.core.specifications import Specification
-from jobbook.core.variants import Variant
-from jobbook.services.figure_story import FigureStory
-from jobbook.services.sheets import Ask, Option
-from jobbook.services.torque_at_work import fastener_in, without_look
+from jobbook.core.vehicle.specifications import Specification
+from jobbook.core.vehicle.variants import Variant
+from jobbook.services.measured.torque_at_work import fastener_in, without_look
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle.figure_story import FigureStory
 from jobbook.ui import look
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import ListBox, button, column, label, row

@@ -5,7 +5,7 @@ from dataclasses import asdict
 from PySide6.QtWidgets import QWidget
 
 from jobbook.core.tools import KINDS, Tool
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column
 from jobbook.ui.places import TOOLS

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Protocol
 
 from jobbook.core.tools import Tool
-from jobbook.services.shop import keep_tool, tools
+from jobbook.services.house.shop import keep_tool, tools
 from jobbook.ui.setting import Setting
 
 FACTS = (

@@ -4,9 +4,9 @@ from dataclasses import asdict
 
 from PySide6.QtWidgets import QWidget
 
+from jobbook.core.measured.practice import RULES
 from jobbook.core.people import Shop
-from jobbook.core.practice import RULES
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.controls import at_most, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Protocol
 
+from jobbook.core.measured.practice import RULES
 from jobbook.core.people import Shop
-from jobbook.core.practice import RULES
-from jobbook.services.shop import change_shop, shop
+from jobbook.services.house.shop import change_shop, shop
 from jobbook.ui.setting import Setting
 
 TEXTS = (

@@ -5,8 +5,8 @@ from typing import Protocol
 
 from jobbook.core.errors import NotFound
 from jobbook.core.people import Person
-from jobbook.services.people import all_people, by_badge, by_pin
-from jobbook.services.shop import shop
+from jobbook.services.house.people import all_people, by_badge, by_pin
+from jobbook.services.house.shop import shop
 from jobbook.ui.keeping import Keeping
 from jobbook.ui.setting import Setting
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 from jobbook.core.errors import BookError
 from jobbook.core.people import Person, Shop
 from jobbook.services.opened import OpenBook, start_book
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section

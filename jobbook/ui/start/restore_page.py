@@ -3,7 +3,7 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QProgressBar, QStackedWidget, QWidget
 
-from jobbook.services.sheets import Ask
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section

@@ -5,8 +5,8 @@ from pathlib import Path
 from typing import Protocol
 
 from jobbook.core.errors import BookError
+from jobbook.services.house.restoring import Witnesses, read_entry, restore_and_open
 from jobbook.services.opened import OpenBook
-from jobbook.services.restoring import Witnesses, read_entry, restore_and_open
 from jobbook.ui.setting import Lanes, Progress
 
 

@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from jobbook.core.today import Due
-from jobbook.services.today import Loose
+from jobbook.core.desk.today import Due
+from jobbook.services.office.today import Loose
 
 STATES = {
     "overdue": "Overdue",

@@ -2,20 +2,20 @@
 
 from collections.abc import Callable, Mapping
 
-from jobbook.core.calls import OUTCOMES as CALL_OUTCOMES
+from jobbook.core.desk.calls import OUTCOMES as CALL_OUTCOMES
+from jobbook.core.desk.permission import OUTCOMES as REACHED
+from jobbook.core.desk.permission import Contact
+from jobbook.core.desk.today import Due
 from jobbook.core.people import Person
-from jobbook.core.permission import OUTCOMES as REACHED
-from jobbook.core.permission import Contact
-from jobbook.core.today import Due
-from jobbook.services.asking import keep_contact
-from jobbook.services.calls import HOW, close_call, keep_tried, move_call
-from jobbook.services.clocks import confirm_clock
+from jobbook.services.agreed.asking import keep_contact
+from jobbook.services.house.clocks import confirm_clock
+from jobbook.services.office.calls import HOW, close_call, keep_tried, move_call
+from jobbook.services.office.tool_outcomes import CALIBRATED, close_tool
+from jobbook.services.office.tool_outcomes import OUTCOMES as TOOL_OUTCOMES
+from jobbook.services.office.visits import OUTCOMES as VISIT_OUTCOMES
+from jobbook.services.office.visits import REMINDED, Outcome, close_visit, move_promise, move_visit
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Option
-from jobbook.services.tool_outcomes import CALIBRATED, close_tool
-from jobbook.services.tool_outcomes import OUTCOMES as TOOL_OUTCOMES
-from jobbook.services.visits import OUTCOMES as VISIT_OUTCOMES
-from jobbook.services.visits import REMINDED, Outcome, close_visit, move_promise, move_visit
+from jobbook.services.sheet.sheets import Ask, Option
 
 Tr = Callable[[str], str]
 Keep = Callable[[OpenBook, Person, Due, Mapping[str, str]], None]

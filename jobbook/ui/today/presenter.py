@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Protocol
 
+from jobbook.core.desk.today import Due
 from jobbook.core.errors import BookError
-from jobbook.core.today import Due
-from jobbook.services.today import Loose, Today, loose_ends, today
-from jobbook.services.today_card import card
+from jobbook.services.office.today import Loose, Today, loose_ends, today
+from jobbook.services.office.today_card import card
 from jobbook.ui.keeping import Keeping
 from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, Place, a_call, a_job, a_tool, it_is_here
 from jobbook.ui.setting import Setting

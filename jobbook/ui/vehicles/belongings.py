@@ -4,14 +4,14 @@ from collections.abc import Mapping
 
 from jobbook.core.errors import BookError
 from jobbook.core.jobs import IssuedPaper
-from jobbook.core.ownership import MODIFICATIONS, Modification, Owner, Plate
 from jobbook.core.people import Person
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services import merging, modifications, ownership
-from jobbook.services.customers import alike, exactly
+from jobbook.core.vehicle.ownership import MODIFICATIONS, Modification, Owner, Plate
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.opened import OpenBook
-from jobbook.services.ownership import Belongings
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle import merging, modifications, ownership
+from jobbook.services.vehicle.customers import alike, exactly
+from jobbook.services.vehicle.ownership import Belongings
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day, day_and_hour
 from jobbook.ui.places import Place, a_customer, a_job

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from jobbook.core.vehicles import Odometer
+from jobbook.core.vehicle.vehicles import Odometer
 from jobbook.ui.jobs.columns import ERASED, STAGE_MARKS, concern_in_quotes
 from jobbook.ui.moments import day, day_and_hour, thousands
 from jobbook.ui.tables import Column

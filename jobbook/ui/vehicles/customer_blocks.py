@@ -5,15 +5,15 @@ from dataclasses import replace
 from pathlib import Path
 
 from jobbook.core.errors import BookError, Refused
-from jobbook.core.ownership import Contact
 from jobbook.core.people import Person
-from jobbook.core.vehicles import Customer
-from jobbook.services import merging
-from jobbook.services.customers import CustomerSheet, Owned, alike, customer, exactly, keep_customer
-from jobbook.services.data_copies import write_copy
-from jobbook.services.forgetting import forget
+from jobbook.core.vehicle.ownership import Contact
+from jobbook.core.vehicle.vehicles import Customer
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle import merging
+from jobbook.services.vehicle.customers import CustomerSheet, Owned, alike, customer, exactly, keep_customer
+from jobbook.services.vehicle.data_copies import write_copy
+from jobbook.services.vehicle.forgetting import forget
 from jobbook.ui.jobs.columns import STAGE_MARKS
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day

@@ -6,9 +6,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from jobbook.core.errors import BookError
-from jobbook.core.vehicles import Customer
-from jobbook.services.customers import CustomerSheet, customer, keep_customer
-from jobbook.services.sheets import Ask, Option
+from jobbook.core.vehicle.vehicles import Customer
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle.customers import CustomerSheet, customer, keep_customer
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form

@@ -4,9 +4,9 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
-from jobbook.core.pages import Page as Rows
-from jobbook.core.vehicles import Customer
-from jobbook.services.customers import customer_page
+from jobbook.core.record.pages import Page as Rows
+from jobbook.core.vehicle.vehicles import Customer
+from jobbook.services.vehicle.customers import customer_page
 from jobbook.ui import look
 from jobbook.ui.controls import column
 from jobbook.ui.lists import ListWords, RecordList

@@ -2,12 +2,12 @@
 
 from dataclasses import replace
 
-from jobbook.core.odometers import RESETS, Reset
 from jobbook.core.people import Person
-from jobbook.core.vehicles import Odometer, Unread
-from jobbook.services.odometers import Distances, both_units, correct_odometer, true_words
+from jobbook.core.vehicle.odometers import RESETS, Reset
+from jobbook.core.vehicle.vehicles import Odometer, Unread
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Fact, Option
+from jobbook.services.sheet.sheets import Ask, Fact, Option
+from jobbook.services.vehicle.odometers import Distances, both_units, correct_odometer, true_words
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line
 from jobbook.ui.moments import day_and_hour, thousands
 

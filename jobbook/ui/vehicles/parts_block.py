@@ -1,11 +1,11 @@
 """What is on a vehicle by place and what was there before, the joiners in its lines, and what was declined on it."""
 
 from jobbook.core.errors import Refused
-from jobbook.core.history import WHOSE, DeclinedThen, Joiner, joiners_words
-from jobbook.core.part_lives import REASONS, FittedPart
 from jobbook.core.people import Person
+from jobbook.core.vehicle.history import WHOSE, DeclinedThen, Joiner, joiners_words
+from jobbook.core.vehicle.part_lives import REASONS, FittedPart
 from jobbook.services.opened import OpenBook
-from jobbook.services.vehicle_history import PartNow, history
+from jobbook.services.vehicle.vehicle_history import PartNow, history
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day
 from jobbook.ui.places import Place, a_job

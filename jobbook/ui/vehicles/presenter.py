@@ -5,10 +5,10 @@ from typing import Any, Protocol
 
 from jobbook.core.errors import BookError
 from jobbook.core.jobs import JobRow
-from jobbook.core.pages import Page
-from jobbook.core.vehicles import Vehicle
-from jobbook.services.ownership import plate_words
-from jobbook.services.vehicles import VehicleSheet, keep_vehicle, vehicle, vehicles, vin_findings
+from jobbook.core.record.pages import Page
+from jobbook.core.vehicle.vehicles import Vehicle
+from jobbook.services.vehicle.ownership import plate_words
+from jobbook.services.vehicle.vehicles import VehicleSheet, keep_vehicle, vehicle, vehicles, vin_findings
 from jobbook.ui.places import Place, a_job, a_vehicle
 from jobbook.ui.setting import Setting
 

@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services.sheets import Ask, Option
-from jobbook.services.vehicles import VehicleSheet, clean_vin
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle.vehicles import VehicleSheet, clean_vin
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, rule, scrolling
 from jobbook.ui.forms import Form

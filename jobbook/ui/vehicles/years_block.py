@@ -3,8 +3,8 @@
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.services.opened import OpenBook
-from jobbook.services.vehicle_charts import Drawn
-from jobbook.services.vehicle_history import charts
+from jobbook.services.vehicle.vehicle_charts import Drawn
+from jobbook.services.vehicle.vehicle_history import charts
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.places import Place, a_job
 

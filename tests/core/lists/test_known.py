@@ -4,8 +4,8 @@ import pytest
 
 from jobbook.core.lists.columns import CUSTOMERS, PARTS, VEHICLES
 from jobbook.core.lists.known import CHANGED, NEW, SAME, Known, decide
-from jobbook.core.parts import KnownPart
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.vehicle.parts import KnownPart
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 
 VIN, OTHER_VIN = "A09VH2AT4KB204117", "A09VH2AT4KB204118"
 WEBER = Customer(1, "Ottilie Weber", "Quay 4\nQuillhaven", "0700 12", "ow@example.org")

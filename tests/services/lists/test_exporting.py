@@ -7,12 +7,12 @@ import pytest
 from openpyxl import load_workbook
 
 from jobbook.core.errors import Refused
-from jobbook.core.journal import Draft
 from jobbook.core.lists.columns import KINDS
-from jobbook.core.parts import KnownPart
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services.intake import Arrival, take_in
+from jobbook.core.record.journal import Draft
+from jobbook.core.vehicle.parts import KnownPart
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.lists.exporting import export
+from jobbook.services.office.intake import Arrival, take_in
 from tests.services.lists.lists_book import planned, taken_in, written
 
 STRANGE = "=HYPERLINK(1) Müller; \"Ö\", 'x'"

@@ -3,14 +3,14 @@
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.core.vehicles import Customer, Vehicle
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db import importing as waiting
 from jobbook.db.audit import audit
-from jobbook.services.finding import find
-from jobbook.services.intake import Arrival, take_in
 from jobbook.services.lists import importing
 from jobbook.services.lists.importing import Done, go_on, keep, unfinished
 from jobbook.services.lists.loading import every
+from jobbook.services.office.finding import find
+from jobbook.services.office.intake import Arrival, take_in
 from tests.services.lists.lists_book import HASTE, VEHICLES, planned, taken_in, written
 
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from jobbook.core.figures.registry import FIGURES
-from jobbook.services.figure_notes import STANDING, notes
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.figure_notes import STANDING, notes
+from jobbook.services.measured.reckoning import reckon
 from jobbook.ui.figures.results import RESULTS, TOLD_ELSEWHERE, number, results
 from jobbook.ui.figures.words import EXAMPLES, input_words
 

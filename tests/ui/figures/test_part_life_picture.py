@@ -1,6 +1,6 @@
 """The picture beside the reckoner's part life."""
 
-from jobbook.services.reckoning import reckon
+from jobbook.services.measured.reckoning import reckon
 from jobbook.ui.figures.pictures import picture
 
 

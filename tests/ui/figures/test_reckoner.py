@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
 from jobbook.core.quantities import read_quantity
-from jobbook.services.sheets import Ask, Reckoned
+from jobbook.services.sheet.sheets import Ask, Reckoned
 from jobbook.ui.figures.reckoner import Reckoner
 from jobbook.ui.figures.results import typed_result
 from jobbook.ui.forms import Form

@@ -1,6 +1,6 @@
 """The presenter of the job page with a view that keeps what it was shown, for tests without a window."""
 
-from jobbook.services.sheets import Choice
+from jobbook.services.sheet.sheets import Choice
 from jobbook.ui.jobs.job_presenter import JobPresenter
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from jobbook.ui.jobs.tabs.records import Deed

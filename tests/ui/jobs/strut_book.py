@@ -9,9 +9,12 @@ from jobbook.core.errors import BookError
 from jobbook.core.jobs import Permission
 from jobbook.core.people import PERMISSIONS, Person, Shop
 from jobbook.core.tools import Tool
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services import desk, intake, people, shop, stores, work
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.services import work
+from jobbook.services.house import people, shop
+from jobbook.services.office import desk, intake
 from jobbook.services.opened import OpenBook, start_book
+from jobbook.services.work import stores
 from jobbook.ui.setting import Setting
 
 VARIANT = "2019, adaptive dampers, air in front only"

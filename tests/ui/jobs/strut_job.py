@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from jobbook.core.work.model import Act, LooseEnd
-from jobbook.services.sheets import (
+from jobbook.services.sheet.sheets import (
     Ask,
     BegunMethod,
     Card,

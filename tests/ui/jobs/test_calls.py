@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from jobbook.services.calls import get_call, take_call
+from jobbook.services.office.calls import get_call, take_call
 from jobbook.ui.places import JOBS, TAKE_IN, TODAY, Place, a_call, it_is_here
 from tests.ui.today.test_today_page import CALL
 

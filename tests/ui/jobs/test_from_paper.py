@@ -3,9 +3,9 @@
 import pytest
 from PySide6.QtCore import Qt
 
-from jobbook.services import desk
 from jobbook.services.jobs import jobs
-from jobbook.ui.jobs.from_paper import FromPaperPage
+from jobbook.services.office import desk
+from jobbook.ui.jobs.arriving.from_paper import FromPaperPage
 from jobbook.ui.places import FROM_PAPER, JOBS, Place
 
 

@@ -8,11 +8,11 @@ from PySide6.QtCore import Qt
 from jobbook.core.quantities import read_quantity
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
-from jobbook.services.adapters import MEASURES, SET_TO
-from jobbook.services.sheets import Ask, Card, Choice, Option, StepRow, WithAdapter
+from jobbook.services.measured.adapters import MEASURES, SET_TO
+from jobbook.services.sheet.sheets import Ask, Card, Choice, Option, StepRow, WithAdapter
 from jobbook.ui.jobs.signing import Signers
-from jobbook.ui.jobs.work_adapter import AdapterForm
-from jobbook.ui.jobs.work_card import StepCard
+from jobbook.ui.jobs.working.work_adapter import AdapterForm
+from jobbook.ui.jobs.working.work_card import StepCard
 
 TOOLS = (
     Tool("TW-07", "click wrench", "20", "100", calibrated_on="2026-01-10"),

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 
 from jobbook.services.papers import preview
 from jobbook.ui.jobs.job_page import JobPage
-from jobbook.ui.jobs.work_adapter import AdapterForm
+from jobbook.ui.jobs.working.work_adapter import AdapterForm
 from jobbook.ui.setting import Setting
 from tests.services.workshop import PIN, Played
 from tests.ui.jobs.strut_book import AtOnce, Here

@@ -4,7 +4,7 @@ import pytest
 
 from jobbook.core.work.model import Act
 from jobbook.services import work
-from jobbook.services.sheets import Choice
+from jobbook.services.sheet.sheets import Choice
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import at_work, deed

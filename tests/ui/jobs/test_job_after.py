@@ -1,8 +1,8 @@
 """After the release the job shows its visits: who tried to reach the customer, and what came of each."""
 
-from jobbook.core.journal import Draft
-from jobbook.services.calls import keep_tried
-from jobbook.services.visits import Outcome, close_visit
+from jobbook.core.record.journal import Draft
+from jobbook.services.office.calls import keep_tried
+from jobbook.services.office.visits import Outcome, close_visit
 from jobbook.ui.jobs.tabs import after
 
 

@@ -1,8 +1,9 @@
 """The Arrival tab: the people of the job and its odometer, through the presenter and on a real book."""
 
-from jobbook.core.vehicles import Customer
-from jobbook.services import odometers, ownership, parties
-from jobbook.services.desk import get_job
+from jobbook.core.vehicle.vehicles import Customer
+from jobbook.services.office import parties
+from jobbook.services.office.desk import get_job
+from jobbook.services.vehicle import odometers, ownership
 from tests.ui.jobs.presented import at_work, deed
 
 

@@ -4,10 +4,10 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
-from jobbook.services import methods
-from jobbook.services.sheets import Unsigned
+from jobbook.services.sheet.sheets import Unsigned
+from jobbook.services.work import methods
 from jobbook.ui.jobs.signing import to_sign
-from jobbook.ui.jobs.work_begin import OfferLine
+from jobbook.ui.jobs.working.work_begin import OfferLine
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.strut_book import FIGURES, SOURCE
 

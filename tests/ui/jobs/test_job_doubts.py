@@ -3,7 +3,8 @@
 import pytest
 
 from jobbook.core.work.model import Joint
-from jobbook.services import shop, work
+from jobbook.services import work
+from jobbook.services.house import shop
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.job_page import JobPage
 from tests.ui.jobs import strut_book

@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 
-from jobbook.services.alignment_asks import geometry_asks
+from jobbook.services.measured.alignment_asks import geometry_asks
 from jobbook.ui.forms import Form, field_for
 from tests.ui.jobs.presented import at_work, deed
 

@@ -4,12 +4,12 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
-from jobbook.core.guided import ORDER
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services import desk
-from jobbook.services.diagnosing import diagnosis
-from jobbook.services.findings import findings
-from jobbook.services.intake import Arrival, take_in
+from jobbook.core.measured.guided import ORDER
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.services.measured.diagnosing import diagnosis
+from jobbook.services.measured.findings import findings
+from jobbook.services.office import desk
+from jobbook.services.office.intake import Arrival, take_in
 from jobbook.ui.jobs.tabs import guided
 from tests.ui.jobs.presented import at_work, deed
 

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
 from jobbook.core.work.model import LooseEnd
-from jobbook.services.sheets import Staff, StateWord
+from jobbook.services.sheet.sheets import Staff, StateWord
 from jobbook.ui import look
 from jobbook.ui.jobs.left import LeftPage, corner_heights, in_lines, state_runs
 from jobbook.ui.jobs.left_loose import LooseRow, MoreRow

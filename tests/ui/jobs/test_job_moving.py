@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 from jobbook.core.work.model import Act
-from jobbook.services import moving, people, work
-from jobbook.services.sheets import Choice
+from jobbook.services import work
+from jobbook.services.house import people
+from jobbook.services.sheet.sheets import Choice
+from jobbook.services.work import moving
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import SIGNED_BY_BRAM, at_work, deed

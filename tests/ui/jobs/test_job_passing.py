@@ -3,8 +3,8 @@
 from PySide6.QtCore import Qt
 
 from jobbook.services import work
-from jobbook.ui.jobs.job_passing import NOTE, TO
 from jobbook.ui.jobs.signing import SECRET, SIGNER
+from jobbook.ui.jobs.working.job_passing import NOTE, TO
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import at_work
 from tests.ui.jobs.strut_book import PINS

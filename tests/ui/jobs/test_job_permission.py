@@ -6,11 +6,11 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
-from jobbook.core.diagnosis import Finding
-from jobbook.services import permission
-from jobbook.services.findings import keep_finding
+from jobbook.core.measured.diagnosis import Finding
+from jobbook.services.agreed import permission
+from jobbook.services.house.shop import change_shop, shop
+from jobbook.services.measured.findings import keep_finding
 from jobbook.services.papers import issue
-from jobbook.services.shop import change_shop, shop
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.signature_pad import SignatureField, SignaturePad
 from tests.ui.jobs import strut_book
@@ -153,7 +153,7 @@ def test_a_signature_is_drawn_with_the_mouse_and_cleared_with_a_key(qtbot, dress
 
 
 def test_the_form_holds_the_pad_and_its_clear_button(qtbot, dressed):
-    from jobbook.services.sheets import Ask
+    from jobbook.services.sheet.sheets import Ask
 
     field = SignatureField(Ask("path", "Signature", "signature"))
     qtbot.addWidget(field)

@@ -8,7 +8,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QListWidget, QPushButton
 
-from jobbook.core.files import Mark
+from jobbook.core.record.files import Mark
 from jobbook.services import files
 from jobbook.ui.jobs.pictures.acts import ACTS
 from jobbook.ui.jobs.pictures.arriving import sources_of

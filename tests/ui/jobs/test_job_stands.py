@@ -4,8 +4,8 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
-from jobbook.services import stands
-from jobbook.services.diagnosing import diagnosis
+from jobbook.services.measured import stands
+from jobbook.services.measured.diagnosing import diagnosis
 from jobbook.ui.paint import DrawingWidget
 from tests.ui.jobs.presented import at_work, deed
 

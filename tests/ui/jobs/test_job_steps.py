@@ -6,11 +6,11 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.core.work.model import LooseEnd
-from jobbook.services.sheets import Option, StepRow
-from jobbook.ui.jobs.job_steps import next_open
+from jobbook.services.sheet.sheets import Option, StepRow
 from jobbook.ui.jobs.left_fit import fitting, loudest_first
 from jobbook.ui.jobs.signing import SECRET, SIGNER, Signers, answers_alone
 from jobbook.ui.jobs.tabs import times
+from jobbook.ui.jobs.working.job_steps import next_open
 
 NOW = datetime(2026, 3, 12, 10, 24, 7, tzinfo=timezone(timedelta(hours=1)))
 

@@ -3,10 +3,10 @@
 import pytest
 
 from jobbook.core.people import Person
-from jobbook.core.variants import Variant
-from jobbook.services.people import all_people
-from jobbook.services.shop import keep_specification
-from jobbook.services.variants import keep_variant, variant_of
+from jobbook.core.vehicle.variants import Variant
+from jobbook.services.house.people import all_people
+from jobbook.services.house.shop import keep_specification
+from jobbook.services.vehicle.variants import keep_variant, variant_of
 from jobbook.ui.jobs.tabs import variant
 from jobbook.ui.jobs.tabs.records import Signing
 from tests.ui.jobs.presented import at_work

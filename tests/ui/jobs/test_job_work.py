@@ -8,11 +8,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
 from jobbook.core.work.model import Act, LooseEnd, Refusal
-from jobbook.services.sheets import Ask, BegunMethod, Blocked, Choice, Done, JobSheet, JointRow, Option
+from jobbook.services.sheet.sheets import Ask, BegunMethod, Blocked, Choice, Done, JobSheet, JointRow, Option
 from jobbook.ui.jobs.signing import SECRET, SIGNER, Signers
-from jobbook.ui.jobs.work import WorkTab
-from jobbook.ui.jobs.work_joints import cells, headings
-from jobbook.ui.jobs.work_wait import Countdown, left_in_words, time_left
+from jobbook.ui.jobs.working.work import WorkTab
+from jobbook.ui.jobs.working.work_joints import cells, headings
+from jobbook.ui.jobs.working.work_wait import Countdown, left_in_words, time_left
 from tests.ui.jobs import strut_job as job
 
 NOW = datetime(2026, 3, 12, 10, 24, 7, tzinfo=timezone(timedelta(hours=1)))

@@ -6,11 +6,11 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from jobbook.core.calls import Call
-from jobbook.core.journal import Draft
-from jobbook.services.calls import attempts, get_call, take_call
-from jobbook.services.desk import get_job
-from jobbook.services.shop import keep_tool, tools
+from jobbook.core.desk.calls import Call
+from jobbook.core.record.journal import Draft
+from jobbook.services.house.shop import keep_tool, tools
+from jobbook.services.office.calls import attempts, get_call, take_call
+from jobbook.services.office.desk import get_job
 from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, TODAY, Place, a_call, a_job, a_tool, it_is_here
 from jobbook.ui.today.page import TodayPage
 from jobbook.ui.today.presenter import place_of
@@ -165,7 +165,7 @@ def test_every_kind_of_line_leads_somewhere(call, strut_job, page):
     assert places["call"] == a_call(call)
     assert places["job"] == a_job(strut_job)
     assert places["permission"] == a_job(strut_job, "permission")
-    from jobbook.core.today import Due
+    from jobbook.core.desk.today import Due
 
     assert place_of(Due("tool", "x", key="TW-02")) == a_tool("TW-02")
     assert place_of(Due("backup", "x")) == Place(SHOP, name=BACKUP)

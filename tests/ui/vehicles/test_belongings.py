@@ -2,10 +2,10 @@
 
 import pytest
 
-from jobbook.core.vehicles import Customer, Vehicle
-from jobbook.services.intake import Arrival, take_in
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.services.office.intake import Arrival, take_in
 from jobbook.services.papers.leaving import issue
-from jobbook.services.vehicles import vehicle
+from jobbook.services.vehicle.vehicles import vehicle
 from jobbook.ui.places import a_customer, a_job, a_vehicle
 from jobbook.ui.vehicles import belongings
 from jobbook.ui.vehicles.blocks import BlocksView

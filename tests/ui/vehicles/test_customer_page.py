@@ -4,8 +4,8 @@ import json
 
 import pytest
 
-from jobbook.core.vehicles import Customer
-from jobbook.services.customers import customer, keep_customer
+from jobbook.core.vehicle.vehicles import Customer
+from jobbook.services.vehicle.customers import customer, keep_customer
 from jobbook.ui.places import CUSTOMERS, VEHICLES, Place, a_customer, a_job, a_vehicle
 from jobbook.ui.vehicles import customer_blocks
 from jobbook.ui.vehicles.customer_page import CustomerPage

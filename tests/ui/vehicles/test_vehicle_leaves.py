@@ -5,9 +5,9 @@ from datetime import timedelta
 import pytest
 
 from jobbook.core.errors import Refused
-from jobbook.services.jobsheet import job_sheet
+from jobbook.services.house.people import all_people
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import all_people
+from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.ui.duty import Duty
 from jobbook.ui.jobs.tabs import joiner_lines, parts
 from jobbook.ui.jobs.tabs.records import Deed, Signing

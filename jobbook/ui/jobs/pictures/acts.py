@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from jobbook.core.files import KeptFile
+from jobbook.core.record.files import KeptFile
 from jobbook.services.files import Place
-from jobbook.services.sheets import Ask
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.pictures.presenter import PicturesPresenter
 from jobbook.ui.jobs.rows import label

@@ -4,7 +4,7 @@ from PySide6.QtCore import QPoint, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from jobbook.core.files import WHOLE, Mark
+from jobbook.core.record.files import WHOLE, Mark
 from jobbook.services.pictures import arrow_lines
 from jobbook.ui import look
 

@@ -5,8 +5,8 @@ from pathlib import Path
 from typing import Protocol
 
 from jobbook.core.errors import BookError, Refused
-from jobbook.core.files import KeptFile, Mark
 from jobbook.core.people import Person
+from jobbook.core.record.files import KeptFile, Mark
 from jobbook.services import files
 from jobbook.services.files import Added, Again, Place, Ready, ShelfOf, Shown, Source
 from jobbook.services.opened import last_kept

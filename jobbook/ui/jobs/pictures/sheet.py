@@ -7,7 +7,7 @@ from PySide6.QtCore import QFileSystemWatcher, QMimeData, QSettings, Qt, QTempor
 from PySide6.QtGui import QDesktopServices, QGuiApplication, QKeyEvent
 from PySide6.QtWidgets import QFileDialog, QFrame, QStackedWidget, QWidget
 
-from jobbook.core.files import KeptFile
+from jobbook.core.record.files import KeptFile
 from jobbook.services.files import Again, Place, Shown
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm

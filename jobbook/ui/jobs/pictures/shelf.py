@@ -7,7 +7,7 @@ from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QIcon, QKeyEvent, QPainter, QPixmap
 from PySide6.QtWidgets import QListView, QListWidget, QListWidgetItem, QWidget
 
-from jobbook.core.files import KeptFile
+from jobbook.core.record.files import KeptFile
 from jobbook.services.files import Shown
 from jobbook.ui import look
 from jobbook.ui.moments import day_and_hour

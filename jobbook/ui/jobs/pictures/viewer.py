@@ -4,7 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPixmap
 from PySide6.QtWidgets import QButtonGroup, QPushButton, QWidget
 
-from jobbook.core.files import KeptFile, Mark
+from jobbook.core.record.files import KeptFile, Mark
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.pictures.marking import MarkedPicture
 from jobbook.ui.jobs.rows import label

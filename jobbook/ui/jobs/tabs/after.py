@@ -1,8 +1,8 @@
 """After the release: the visits that were asked for, who tried to reach the customer, and what came of each."""
 
-from jobbook.core.calls import Tried
+from jobbook.core.desk.calls import Tried
+from jobbook.services.office.visits import OUTCOMES, REMINDED, Visit, visits
 from jobbook.services.opened import OpenBook
-from jobbook.services.visits import OUTCOMES, REMINDED, Visit, visits
 from jobbook.ui.jobs.signing import name_of
 from jobbook.ui.jobs.tabs.records import Block, Line
 from jobbook.ui.moments import day

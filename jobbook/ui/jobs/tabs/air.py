@@ -1,9 +1,9 @@
 """Pressure test and compressor on the Diagnosis tab: figures are typed, what they amount to is kept as a test."""
 
-from jobbook.services.compressor import keep_compressor_test
+from jobbook.services.measured.compressor import keep_compressor_test
+from jobbook.services.measured.pressure import UNITS, keep_pressure_test
 from jobbook.services.opened import OpenBook
-from jobbook.services.pressure import UNITS, keep_pressure_test
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Deed, Signing
 
 WHERE = ("whole system", "FL", "FR", "RL", "RR", "reservoir", "line")

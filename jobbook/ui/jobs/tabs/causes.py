@@ -1,12 +1,12 @@
 """Cause and correction of each concern on the Diagnosis tab; what a cause line lacks is said while it is typed."""
 
-from jobbook.core.causes import advice
 from jobbook.core.jobs import Concern
-from jobbook.services import desk
-from jobbook.services.diagnosing import Diagnosis
+from jobbook.core.measured.causes import advice
+from jobbook.services.measured.diagnosing import Diagnosis
+from jobbook.services.office import desk
+from jobbook.services.office.phrases import phrases_for, slip_hint
 from jobbook.services.opened import OpenBook
-from jobbook.services.phrases import phrases_for, slip_hint
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 CONFIDENCE = (Option("proved", "proved"), Option("probable", "probable"), Option("not found", "not found"))

@@ -4,12 +4,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
-from jobbook.core.codes import GONE, NEW, READ, STATUSES, STILL, Compared, both_forms, code_words, compare
-from jobbook.core.files import KeptFile
 from jobbook.core.jobs import FaultCode, Job
-from jobbook.services import codes, desk, files
+from jobbook.core.measured.codes import GONE, NEW, READ, STATUSES, STILL, Compared, both_forms, code_words, compare
+from jobbook.core.record.files import KeptFile
+from jobbook.services import files
+from jobbook.services.measured import codes
+from jobbook.services.office import desk
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 TITLE = "Fault codes"

@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 
 from jobbook.core.drawing import mark_of_answer
 from jobbook.core.jobs import ANSWERS, Test
-from jobbook.services import desk
-from jobbook.services.diagnosing import Diagnosis, diagnosis
+from jobbook.services.measured.diagnosing import Diagnosis, diagnosis
+from jobbook.services.office import desk
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, JobSheet, Option
+from jobbook.services.sheet.sheets import Ask, JobSheet, Option
 from jobbook.ui.jobs.tabs import air, causes, codes, found, guided, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 

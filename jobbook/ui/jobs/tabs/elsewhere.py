@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
-from jobbook.core.guided import Guided
-from jobbook.core.heights import shown
-from jobbook.core.stands import Stand
-from jobbook.services.diagnosing import Diagnosis
-from jobbook.services.heights import BEFORE, HeightReading
+from jobbook.core.measured.guided import Guided
+from jobbook.core.measured.heights import shown
+from jobbook.core.measured.stands import Stand
+from jobbook.services.measured.diagnosing import Diagnosis
+from jobbook.services.measured.heights import BEFORE, HeightReading
 from jobbook.ui.jobs.tabs import codes, heights, stand
 from jobbook.ui.jobs.tabs.records import Deed
 

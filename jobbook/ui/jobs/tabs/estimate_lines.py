@@ -4,14 +4,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from jobbook.core.desk.estimate import CONDITIONS, CUSTOMER, STATES, Line, standing, totals
+from jobbook.core.desk.profiles import WORDS
 from jobbook.core.errors import Refused
-from jobbook.core.estimate import CONDITIONS, CUSTOMER, STATES, Line, standing, totals
 from jobbook.core.people import Shop
-from jobbook.core.profiles import WORDS
-from jobbook.services import estimate
+from jobbook.services.agreed import estimate
+from jobbook.services.agreed.permission_page import PermissionPage, permission_page
 from jobbook.services.opened import OpenBook
-from jobbook.services.permission_page import PermissionPage, permission_page
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs import records as tab
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.permission_asks import options

@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
-from jobbook.core.diagnosis import SEVERITIES, Finding
+from jobbook.core.measured.diagnosis import SEVERITIES, Finding
 from jobbook.core.work.model import CORNERS
-from jobbook.services.diagnosing import Diagnosis
-from jobbook.services.findings import correct_finding, keep_finding
+from jobbook.services.measured.diagnosing import Diagnosis
+from jobbook.services.measured.findings import correct_finding, keep_finding
+from jobbook.services.office.phrases import phrases_for, slip_hint
 from jobbook.services.opened import OpenBook
-from jobbook.services.phrases import phrases_for, slip_hint
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 NOTHING = "No finding yet. What is found beside the concern stands here, and asks for permission before it is done."

@@ -7,15 +7,15 @@ from pathlib import Path
 from jobbook.core.drawing import Drawing, geometry_drawing, mark_of_answer
 from jobbook.core.jobs import Job
 from jobbook.services import files, work
-from jobbook.services.alignment import FOUND, GeometryReading, before_and_after, excuse_geometry, keep_geometry
-from jobbook.services.alignment_answers import typed_answer
-from jobbook.services.alignment_asks import EXPLAIN, geometry_asks
-from jobbook.services.alignment_words import angles_words, following_words, judged_angles, rows, verdict_of
-from jobbook.services.asks import EXCUSE
-from jobbook.services.geometry_of_job import GeometryOfJob, geometry_of_job
-from jobbook.services.height_words import instrument_words
+from jobbook.services.measured.alignment import FOUND, GeometryReading, before_and_after, excuse_geometry, keep_geometry
+from jobbook.services.measured.alignment_answers import typed_answer
+from jobbook.services.measured.alignment_asks import EXPLAIN, geometry_asks
+from jobbook.services.measured.alignment_words import angles_words, following_words, judged_angles, rows, verdict_of
+from jobbook.services.measured.geometry_of_job import GeometryOfJob, geometry_of_job
+from jobbook.services.measured.height_words import instrument_words
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask
+from jobbook.services.sheet.asks import EXCUSE
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.jobs.tabs.codes import file_line
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 

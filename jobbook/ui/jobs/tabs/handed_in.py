@@ -1,9 +1,9 @@
 """What was handed over with the vehicle, on the Arrival tab."""
 
-from jobbook.core.handed_in import HandedIn
-from jobbook.services.handed_in import keep_handed_in, of_job
+from jobbook.core.desk.handed_in import HandedIn
+from jobbook.services.office.handed_in import keep_handed_in, of_job
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Fact
+from jobbook.services.sheet.sheets import Ask, Fact
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
 
 KEY = "handed-in"

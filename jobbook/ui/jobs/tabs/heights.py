@@ -3,14 +3,14 @@
 from dataclasses import replace
 
 from jobbook.core.figures.doubt import CONFORM
-from jobbook.core.heights import shown, typed_words
+from jobbook.core.measured.heights import shown, typed_words
 from jobbook.core.work.model import CORNERS
 from jobbook.services import work
-from jobbook.services.diagnosing import Diagnosis, measure_heights
-from jobbook.services.height_words import difference_words, heights_from, instrument_words, judged_words
-from jobbook.services.heights import TYPED, HeightReading
+from jobbook.services.measured.diagnosing import Diagnosis, measure_heights
+from jobbook.services.measured.height_words import difference_words, heights_from, instrument_words, judged_words
+from jobbook.services.measured.heights import TYPED, HeightReading
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 REASON = Ask("reason", "Why it is corrected")

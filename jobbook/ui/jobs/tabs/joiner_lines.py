@@ -1,11 +1,11 @@
 """Joiners in the air lines, on the Parts tab: those found before the work, those put in, those that went."""
 
-from jobbook.core.history import WHOSE, Joiner, joiners_words
 from jobbook.core.people import Person
+from jobbook.core.vehicle.history import WHOSE, Joiner, joiners_words
 from jobbook.core.work.model import CORNERS
-from jobbook.services import joiners
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle import joiners
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line
 from jobbook.ui.moments import day
 

@@ -1,9 +1,9 @@
 """The odometer on the Arrival tab: the readings of the vehicle, another one, and what is put right in one."""
 
-from jobbook.services.odometers import distances
+from jobbook.services.measured.readings import add_odometer
 from jobbook.services.opened import OpenBook
-from jobbook.services.readings import add_odometer
-from jobbook.services.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle.odometers import distances
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
 from jobbook.ui.vehicles import odometer_block
 from jobbook.ui.vehicles.odometer_block import UNITS, WHEN, reset_asks, reset_of

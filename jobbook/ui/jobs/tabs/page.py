@@ -6,7 +6,7 @@ from datetime import date
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QBoxLayout, QGridLayout, QPushButton, QVBoxLayout, QWidget
 
-from jobbook.services.sheets import Fact
+from jobbook.services.sheet.sheets import Fact
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import SMALL_MARK, Following, Scrolled, clear, label, level_with_text, rich_label

@@ -3,7 +3,7 @@
 from jobbook.core.jobs import IssuedPaper
 from jobbook.services import papers
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import JobSheet
+from jobbook.services.sheet.sheets import JobSheet
 from jobbook.ui.jobs.signing import name_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 

@@ -1,11 +1,12 @@
 """Parts: what the begun methods need against what was issued and fitted; issue, and take back."""
 
-from jobbook.core.part_lives import REASONS, STILL_ON, FittedPart
-from jobbook.core.parts import CONDITIONS, Piece
-from jobbook.services import joiners, part_life, stores
+from jobbook.core.vehicle.part_lives import REASONS, STILL_ON, FittedPart
+from jobbook.core.vehicle.parts import CONDITIONS, Piece
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, JobSheet, Option
-from jobbook.services.stores import Need
+from jobbook.services.sheet.sheets import Ask, JobSheet, Option
+from jobbook.services.vehicle import joiners, part_life
+from jobbook.services.work import stores
+from jobbook.services.work.stores import Need
 from jobbook.ui.jobs.tabs import joiner_lines
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 

@@ -1,9 +1,9 @@
 """Four people of a job: who brought the vehicle, whose it is, who may allow work, who pays."""
 
 from jobbook.core.jobs import PAYERS, Job
-from jobbook.services import parties
+from jobbook.services.office import parties
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Fact, Option
+from jobbook.services.sheet.sheets import Ask, Fact, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
 
 KEY = "people"

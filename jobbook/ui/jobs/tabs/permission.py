@@ -3,13 +3,13 @@
 from dataclasses import replace
 from datetime import datetime
 
-from jobbook.core.diagnosis import Finding
-from jobbook.core.permission import UNWRITTEN, Declined
-from jobbook.core.profiles import wants_estimate
-from jobbook.services import price_words
+from jobbook.core.desk.permission import UNWRITTEN, Declined
+from jobbook.core.desk.profiles import wants_estimate
+from jobbook.core.measured.diagnosis import Finding
+from jobbook.services.agreed import price_words
+from jobbook.services.agreed.permission_page import PermissionPage, permission_page
 from jobbook.services.opened import OpenBook
-from jobbook.services.permission_page import PermissionPage, permission_page
-from jobbook.services.sheets import Ask, JobSheet
+from jobbook.services.sheet.sheets import Ask, JobSheet
 from jobbook.ui.jobs.tabs import estimate_lines, permission_asks
 from jobbook.ui.jobs.tabs.permission_keeping import KEEPING
 from jobbook.ui.jobs.tabs.permission_lines import asked_line, contact_line, declined_line, overrun_line, permission_line

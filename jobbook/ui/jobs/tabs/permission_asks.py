@@ -2,12 +2,12 @@
 
 from datetime import datetime
 
-from jobbook.core.declined import ITEMS
-from jobbook.core.diagnosis import Finding
+from jobbook.core.desk.declined import ITEMS
+from jobbook.core.desk.permission import CHANGED, KEPT_PARTS, MAY, OUTCOMES, PARTS_BACK, SCOPES, WAYS, WITHDRAWN
 from jobbook.core.jobs import Permission
-from jobbook.core.permission import CHANGED, KEPT_PARTS, MAY, OUTCOMES, PARTS_BACK, SCOPES, WAYS, WITHDRAWN
-from jobbook.services.permission_page import PermissionPage
-from jobbook.services.sheets import Ask, Option
+from jobbook.core.measured.diagnosis import Finding
+from jobbook.services.agreed.permission_page import PermissionPage
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs import times
 
 

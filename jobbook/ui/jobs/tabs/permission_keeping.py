@@ -3,10 +3,10 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from jobbook.core.permission import REFUSED, SCOPES, Contact, Declined, Overrun
-from jobbook.services import asking, permission
+from jobbook.core.desk.permission import REFUSED, SCOPES, Contact, Declined, Overrun
+from jobbook.services.agreed import asking, permission
+from jobbook.services.agreed.permission_page import permission_page
 from jobbook.services.opened import OpenBook
-from jobbook.services.permission_page import permission_page
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.permission_told import change_of, permission_of
 from jobbook.ui.jobs.tabs.records import Answers, Deed, Signing

@@ -3,9 +3,8 @@
 from collections.abc import Sequence
 from datetime import datetime
 
-from jobbook.core.jobs import Permission
-from jobbook.core.money import money_or_none
-from jobbook.core.permission import (
+from jobbook.core.desk.money import money_or_none
+from jobbook.core.desk.permission import (
     MAY,
     MOVED,
     ON_SCREEN,
@@ -19,9 +18,10 @@ from jobbook.core.permission import (
     told_at,
     withdrawn,
 )
-from jobbook.services.permission_page import PermissionPage
-from jobbook.services.permission_records import Asked
-from jobbook.services.sheets import Ask
+from jobbook.core.jobs import Permission
+from jobbook.services.agreed.permission_page import PermissionPage
+from jobbook.services.agreed.permission_records import Asked
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.jobs.tabs import permission_asks
 from jobbook.ui.jobs.tabs.records import Deed, Line
 from jobbook.ui.moments import day, day_and_hour

@@ -2,8 +2,8 @@
 
 from datetime import datetime
 
+from jobbook.core.desk.permission import FACE_TO_FACE, Change
 from jobbook.core.jobs import Permission
-from jobbook.core.permission import FACE_TO_FACE, Change
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.records import Answers
 

@@ -8,7 +8,7 @@ from jobbook.core.drawing import Drawing
 from jobbook.core.people import Person
 from jobbook.core.work.model import LooseEnd
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Fact, JobSheet
+from jobbook.services.sheet.sheets import Ask, Fact, JobSheet
 
 Answers = Mapping[str, str]
 Live = Callable[[Answers], str]

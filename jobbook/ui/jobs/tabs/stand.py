@@ -4,14 +4,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from jobbook.core.drawing import Drawing, leak_down_chart
-from jobbook.core.stand_judging import Judged, hours_words
-from jobbook.core.stands import Ended, Stand, hours_between
-from jobbook.services import stands
-from jobbook.services.asks import HOW_OFF
-from jobbook.services.diagnosing import Diagnosis
+from jobbook.core.measured.stand_judging import Judged, hours_words
+from jobbook.core.measured.stands import Ended, Stand, hours_between
+from jobbook.services.measured import stands
+from jobbook.services.measured.diagnosing import Diagnosis
+from jobbook.services.measured.stand_records import curves, found_words, heights_words, left_words
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheets import Ask, Option
-from jobbook.services.stand_records import curves, found_words, heights_words, left_words
+from jobbook.services.sheet.asks import HOW_OFF
+from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour
 

@@ -1,11 +1,11 @@
 """Which variant the vehicle is: the signed choice, those that it may be, and their figures side by side."""
 
-from jobbook.core.specifications import Apart, Specification
-from jobbook.core.variants import FITS, Fit, span_words
+from jobbook.core.vehicle.specifications import Apart, Specification
+from jobbook.core.vehicle.variants import FITS, Fit, span_words
+from jobbook.services.house.people import get_person
 from jobbook.services.opened import OpenBook
-from jobbook.services.people import get_person
-from jobbook.services.sheets import Ask, Option
-from jobbook.services.variants import READ_FROM, VariantOfVehicle, choose_variant, variant_of
+from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.vehicle.variants import READ_FROM, VariantOfVehicle, choose_variant, variant_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 KEY = "variant"

@@ -1,0 +1,86 @@
+"""The find line: one question to everything that the book knows by a name or a number."""
+
+from dataclasses import dataclass
+
+from jobbook.core.jobs import JobRow
+from jobbook.core.tools import Tool
+from jobbook.core.vehicle.parts import KnownPart, Piece
+from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.db.search import joined, typed_words, words
+from jobbook.db.store import Book
+from jobbook.services.opened import OpenBook
+
+MOST_OF_A_GROUP = 6
+MOST_DIGITS = 9  # of a job's number
+
+
+@dataclass(frozen=True)
+class Finds:
+    """What was found, by group; each holds a few, the newest first, and what is meant exactly before all others."""
+
+    jobs: tuple[JobRow, ...] = ()
+    vehicles: tuple[Vehicle, ...] = ()
+    customers: tuple[Customer, ...] = ()
+    parts: tuple[KnownPart, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    tools: tuple[Tool, ...] = ()
+
+    def __len__(self) -> int:
+        found = (self.jobs, self.vehicles, self.customers, self.parts, self.pieces, self.tools)
+        return sum(len(group) for group in found)
+
+
+def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
+    """What begins with every word of the text as typed so far: numbers, plates, VIN ends, names, serials, batches."""
+    if not typed_words(text):
+        return Finds()
+    with book.store.read() as reading:
+        return Finds(
+            _jobs(reading, text, limit),
+            tuple(reading.vehicles.page(limit=limit, text=text)),
+            tuple(reading.customers.page(limit=limit, text=text)),
+            tuple(reading.parts.page(limit=limit, text=text)),
+            tuple(reading.pieces.page(text, limit)),
+            tuple(_tools(reading, text)[:limit]),
+        )
+
+
+def find_exactly(book: OpenBook, code: str, limit: int = MOST_OF_A_GROUP) -> Finds:
+    """What a scanned code names: a job's number, a whole VIN, a part number, serial or batch, a tool's number."""
+    if not joined(code):
+        return Finds()
+    with book.store.read() as reading:
+        vehicle = reading.vehicles.by_vin(code.strip().upper())
+        part = reading.parts.numbered(code)
+        return Finds(
+            jobs=_job_of(reading, code),
+            vehicles=(vehicle,) if vehicle is not None else (),
+            parts=(part,) if part is not None else (),
+            pieces=tuple(reading.pieces.numbered(code, limit)),
+            tools=tuple(tool for tool in reading.tools.all() if joined(tool.number) == joined(code)),
+        )
+
+
+def _jobs(reading: Book, text: str, limit: int) -> tuple[JobRow, ...]:
+    """The job of just that number first, then those found by the beginnings."""
+    exactly = _job_of(reading, text)
+    others = reading.jobs.page(limit=limit, text=text)
+    return (*exactly, *(row for row in others if row not in exactly))[:limit]
+
+
+def _job_of(reading: Book, text: str) -> tuple[JobRow, ...]:
+    number = text.strip()
+    if not (number.isascii() and number.isdigit() and len(number) <= MOST_DIGITS):
+        return ()
+    row = reading.jobs.row(int(number))
+    return (row,) if row is not None else ()
+
+
+def _tools(reading: Book, text: str) -> list[Tool]:
+    """The crib holds tens of tools, not thousands: each is looked at."""
+    return [tool for tool in reading.tools.all() if _begins(tool, typed_words(text))]
+
+
+def _begins(tool: Tool, typed: list[tuple[str, ...]]) -> bool:
+    of_tool = {joined(tool.number), *words(f"{tool.number} {tool.kind} {tool.certificate} {tool.laboratory}")}
+    return all(any(word.startswith(way) for word in of_tool for way in ways) for ways in typed)

@@ -1,0 +1,132 @@
+"""Today: what is due at the desk and in the bay, from everything that the book knows. One question for each kind."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from jobbook.core.desk.calls import Call, read_moment
+from jobbook.core.desk.today import Due, in_order, waited_for
+from jobbook.core.fitness import due_on
+from jobbook.core.jobs import JobRow, Reminder
+from jobbook.core.record.journal import Entry
+from jobbook.db.store import Book
+from jobbook.services.house.backups import last_backup
+from jobbook.services.house.clocks import clock_trouble
+from jobbook.services.house.shop import DUE_SOON_DAYS
+from jobbook.services.opened import OpenBook
+from jobbook.services.sheet.jobsheet import all_loose_ends
+from jobbook.services.work.release import RETORQUE
+from jobbook.services.work.replay import kept_acts, state_of, work_entries
+from jobbook.services.work.waiting import is_running
+
+MOST = 200  # of each kind; a shop of this trade has a dozen
+VISIT_DAYS = 14  # a visit is shown so many days before it is due: our own choice
+LONG_OVER = timedelta(hours=12)  # a wait that is over and that nobody went on from is shown for so long
+WAITED_FOR = ("asked/1", "permission/1", "permission-changed/1", "finding/1", "declined/1", "waiting/1", "undone/1")
+
+
+@dataclass(frozen=True)
+class Today:
+    """What is due, in order. `last` names the last entry of each job in the shop: while it is the same, so is what is
+    loose in that job. `cut` says that there is more than is shown."""
+
+    lines: tuple[Due, ...]
+    last: Mapping[int, int]
+    now: datetime
+    cut: bool = False
+
+
+@dataclass(frozen=True)
+class Loose:
+    """What is loose in one job: how many ends now, how many things still to do, and the first of them."""
+
+    now: int
+    to_do: int
+    first: str
+
+
+def today(book: OpenBook) -> Today:
+    """Everything that is due. Some ten queries, however long the book is."""
+    now = book.clock()
+    with book.store.read() as reading:
+        in_shop, calls = reading.jobs.in_shop(MOST), reading.calls.open(MOST)
+        visits = reading.reminders.due((now + timedelta(days=VISIT_DAYS)).date().isoformat(), MOST)
+        numbers = [row.number for row in in_shop]
+        last, entries = reading.journal.last_of_jobs(numbers), reading.journal.of_jobs(numbers, WAITED_FOR)
+        lines = [*map(_call, calls), *map(_job, in_shop), *_tools(reading, now)]
+        lines += [_reminder(one, where) for one, where in visits]
+    for row in in_shop:
+        lines += _of_job(row, entries.get(row.number, []), last.get(row.number, 0), now)
+    lines += _of_the_book(book)
+    cut = max(len(in_shop), len(calls), len(visits)) >= MOST
+    return Today(in_order(lines, now), last, now, cut)
+
+
+def _call(call: Call) -> Due:
+    about = " ".join(filter(None, (call.vehicle, call.plate)))
+    overnight = ", stands overnight" if call.overnight else ""
+    what = f"{call.caller or 'erased'} comes{overnight}: “{call.words or 'erased'}”"
+    return Due("call", what, call.expected, "" if call.expected else call.taken_at, about, call.number)
+
+
+def _job(row: JobRow) -> Due:
+    promised = read_moment(row.promised) or ""
+    said = f"“{row.concern}”" if row.concern else "erased" if row.concern is None else "no concern"
+    return Due("job", f"Job {row.number}: {said}", promised, row.opened_at, _vehicle(row), row.number, row.number)
+
+
+def _vehicle(row: JobRow) -> str:
+    return f"{row.vehicle} {row.plate}".strip()
+
+
+def _reminder(one: Reminder, where: str) -> Due:
+    kind = "visit" if one.what == RETORQUE else "reminder"
+    return Due(kind, _visit_words(one), one.due_on, "", where, one.entry, one.job)
+
+
+def _visit_words(one: Reminder) -> str:
+    about = f"Job {one.job}: " if one.job else ""
+    return f"{about}{one.what}" + (f", or after {one.due_at}" if one.due_at else "")
+
+
+def _tools(reading: Book, now: datetime) -> Iterator[Due]:
+    for tool in reading.tools.all():
+        due = due_on(tool)
+        if tool.status == "in use" and due is not None and due - now.date() <= timedelta(days=DUE_SOON_DAYS):
+            yield Due("tool", f"{tool.number} {tool.kind}: calibration", due.isoformat(), key=tool.number)
+
+
+def _of_job(row: JobRow, entries: Sequence[Entry], last: int, now: datetime) -> Iterator[Due]:
+    """What a job in the shop waits for."""
+    undone = {entry.payload["act"] for entry in entries if entry.kind == "undone/1"}
+    counting = [entry for entry in entries if entry.act not in undone]
+    where, job = _vehicle(row), row.number
+    for kind, words, since in waited_for(counting):
+        yield Due(kind, f"Job {job} waits for {words}", "", since or row.opened_at, where, job, job)
+    wait = next((entry for entry in reversed(counting) if entry.kind == "waiting/1"), None)
+    until = str(wait.payload["until"]) if wait else ""
+    if wait and (is_running(until, now) or (wait.number == last and is_running(until, now - LONG_OVER))):
+        ends = datetime.fromisoformat(until).astimezone(now.tzinfo).strftime("%Y-%m-%dT%H:%M")
+        yield Due("wait", f"Job {job}: the wait of step {wait.payload['step']} ends", ends, "", where, job, job)
+
+
+def _of_the_book(book: OpenBook) -> Iterator[Due]:
+    trouble, backup = clock_trouble(book), last_backup(book)
+    if trouble:
+        yield Due("clock", trouble)
+    if backup.is_due:
+        yield Due("backup", backup.sentence, "", backup.at or book.now())
+
+
+def loose_ends(book: OpenBook, jobs: Sequence[int]) -> dict[int, Loose]:
+    """What is loose in each of these jobs. It replays their acts, some hundredths of a second for each job."""
+    return {job: _loose(book, job) for job in jobs}
+
+
+def _loose(book: OpenBook, job: int) -> Loose:
+    with book.store.read() as reading:
+        kept = kept_acts(work_entries(reading, job))
+    ends = all_loose_ends(state_of(kept), kept)
+    now = [end for end in ends if end.group == "loose now"]
+    first = next((end.sentence for end in (*now, *ends)), "")
+    return Loose(len(now), len(ends) - len(now), first)

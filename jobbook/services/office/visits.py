@@ -1,0 +1,123 @@
+"""What comes of visits and promises: a reminder is closed with an outcome, a promise is moved with its reason."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from jobbook.core.desk.calls import Tried, read_moment
+from jobbook.core.errors import Refused
+from jobbook.core.jobs import Reminder
+from jobbook.core.people import Person
+from jobbook.core.record.journal import Draft, Entry
+from jobbook.db.store import Book, WritingBook
+from jobbook.services.house.people import writing
+from jobbook.services.opened import OpenBook
+from jobbook.services.work.in_hand import in_hand
+from jobbook.services.work.release import RETORQUE
+
+OUTCOMES: Mapping[str, str] = MappingProxyType(
+    {
+        "done here": "done here",
+        "done elsewhere": "done elsewhere, with proof",
+        "did not come": "the customer did not come",
+        "waived": "waived, with its reason",
+    }
+)
+REMINDED: Mapping[str, str] = MappingProxyType({"done": "done", "waived": "no longer needed, with its reason"})
+NOTE_NEEDED = {
+    "done elsewhere": "who did it and what shows it: an invoice, its number and day",
+    "waived": "who waived it, and why",
+}
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of a visit. `tool` is the one that the joints were tightened with, where it was done here; `odometer`
+    is as typed. Nothing is taken from what the job said: a tool or a reading that nobody noted stays empty."""
+
+    outcome: str
+    note: str = ""
+    tool: str = ""
+    odometer: str = ""
+
+
+@dataclass(frozen=True)
+class Visit:
+    """A reminder of a job with what came of it, who kept that and when, and who tried to reach the customer."""
+
+    reminder: Reminder
+    tried: tuple[Tried, ...] = ()
+    note: str | None = ""
+    tool: str = ""
+    at: str = ""
+    by: str = ""
+
+
+def visits(book: OpenBook, job: int) -> tuple[Visit, ...]:
+    """Every visit that was asked for after a job, with its outcome where there is one."""
+    with book.store.read() as reading:
+        closed = {int(e.payload["reminder"]): e for e in reading.journal.entries(job=job, kind="reminder-closed/1")}
+        return tuple(_visit(reading, one, closed.get(one.entry)) for one in reading.reminders.of_job(job))
+
+
+def _visit(reading: Book, one: Reminder, closed: Entry | None) -> Visit:
+    tried = tuple(reading.calls.tried(f"reminder/{one.entry}"))
+    if closed is None:
+        return Visit(one, tried)
+    facts = closed.payload
+    note = reading.sealed(str(facts.get("note", "")))
+    return Visit(one, tried, note, str(facts.get("tool", "")), closed.done_at, closed.done_by)
+
+
+def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> None:
+    """Close a reminder; OUTCOMES are those of a visit after wheels were off, REMINDED those of any other. "Done here"
+    names its tool; others need what is said in NOTE_NEEDED; nobody "did not come" whom nobody tried to reach."""
+    if outcome.outcome in NOTE_NEEDED and not outcome.note.strip():
+        raise Refused(f"Nothing was kept: write {NOTE_NEEDED[outcome.outcome]}.")
+    if outcome.outcome == "done here" and not outcome.tool.strip():
+        raise Refused("Nothing was kept: name the tool that the joints were tightened with.")
+    with writing(book, who, "desk", "work") as tx:
+        one = _still_open(tx, number)
+        allowed = OUTCOMES if one.what == RETORQUE else REMINDED
+        if outcome.outcome not in allowed:
+            raise Refused(f"Nothing was kept: say what came of it: {', '.join(allowed.values())}.")
+        if outcome.outcome == "done here":
+            tx.tools.get(outcome.tool.strip())
+        if outcome.outcome == "did not come" and not tx.calls.tried(f"reminder/{number}"):
+            raise Refused("Nothing was kept: nobody tried to reach the customer yet. Keep an attempt first.")
+        facts = {"reminder": number, "outcome": outcome.outcome, "note": tx.seal(outcome.note.strip())}
+        facts |= {"tool": outcome.tool.strip(), "odometer": outcome.odometer.strip()}
+        tx.keep(Draft("reminder-closed/1", f"reminder/{number}", facts | {"job": one.job}, job=one.job or None))
+
+
+def _still_open(tx: WritingBook, number: int) -> Reminder:
+    one = tx.reminders.get(number)
+    if one.outcome:
+        raise Refused(f"Nothing was changed: this was closed already: {one.outcome}.")
+    return one
+
+
+def move_visit(book: OpenBook, who: Person, number: int, day: str, reason: str) -> None:
+    """Keep another day for a visit; the one before stays readable, with the reason."""
+    moment = read_moment(day)
+    if not moment or not reason.strip():
+        raise Refused("Nothing was changed: write the new day, like 2026-12-09, and why it is moved.")
+    with writing(book, who, "desk", "work") as tx:
+        one = _still_open(tx, number)
+        facts = {"job": one.job or None, "what": one.what, "due_on": moment[:10], "due_at": one.due_at}
+        subject, replaces = f"job/{one.job}", tx.reminders.entry_of(number)
+        job = one.job or None
+        tx.keep(Draft("reminder/1", subject, facts, job=job, replaces=replaces, reason=reason.strip()))
+
+
+def move_promise(book: OpenBook, who: Person, job: int, promised: str, reason: str) -> None:
+    """Promise the vehicle for another time. Refused without the time and why it was moved."""
+    moment = read_moment(promised)
+    if not moment:
+        raise Refused(f"Nothing was changed: “{promised.strip()}” is no day or time. Write it like 2026-11-27 17:00.")
+    if not reason.strip():
+        raise Refused("Nothing was changed: write why the promise is moved, and what the customer was told.")
+    with writing(book, who, "desk", "work") as tx:
+        in_hand(tx, job)
+        facts = {"job": job, "promised": moment.replace("T", " ")}
+        tx.keep(Draft("promise/1", f"job/{job}", facts, job=job, reason=reason.strip()))

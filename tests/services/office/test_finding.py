@@ -1,0 +1,80 @@
+"""The find line's question: everything that has a name or a number, and nothing for what is not there."""
+
+import pytest
+
+from jobbook.services.house.shop import tools
+from jobbook.services.office.finding import Finds, find, find_exactly
+from tests.services.workshop import VIN
+
+
+@pytest.fixture
+def there(at):
+    return at("kitted")
+
+
+def counted(finds: Finds) -> dict[str, int]:
+    groups = ("jobs", "vehicles", "customers", "pieces", "tools")
+    return {name: len(getattr(finds, name)) for name in groups if getattr(finds, name)}
+
+
+@pytest.mark.parametrize(
+    ("typed", "groups"),
+    [
+        (VIN, {"jobs": 1, "vehicles": 1}),
+        (VIN[-8:], {"jobs": 1, "vehicles": 1}),
+        (VIN[-6:], {"jobs": 1, "vehicles": 1}),
+        ("kx07", {"jobs": 1, "vehicles": 1}),
+        ("KX 07-ald", {"jobs": 1, "vehicles": 1}),
+        ("harrow", {"jobs": 1, "vehicles": 1, "customers": 1}),
+        ("Quillhaven0147", {"jobs": 1, "vehicles": 1, "customers": 1}),
+        ("Quillhaven 0147", {"jobs": 1, "vehicles": 1, "customers": 1}),
+        ("7h-206", {"pieces": 1}),
+        ("as4471l", {"pieces": 1}),
+        ("tw-", {"tools": 4}),
+        ("tw07", {"tools": 1}),
+        ("QC-26-0309", {"tools": 1}),
+        ("electronic", {"tools": 1}),
+        ("", {}),
+        (" - ", {}),
+        ("nobody of that name", {}),
+    ],
+)
+def test_whatever_has_a_name_or_a_number_is_found_by_its_beginning(there, typed, groups):
+    assert counted(find(there.book, typed)) == groups
+
+
+def test_a_batch_is_found_with_every_piece_of_it_up_to_the_few_that_are_shown(there):
+    assert len(find(there.book, "26-11", limit=3).pieces) == 3
+    assert {piece.batch for piece in find(there.book, "2611").pieces} == {"26-11"}
+
+
+def test_the_job_of_just_that_number_stands_first(there):
+    assert [row.number for row in find(there.book, str(there.job)).jobs] == [there.job]
+    assert find(there.book, "9" * 30).jobs == ()
+
+
+@pytest.mark.parametrize(
+    ("code", "groups"),
+    [
+        ("7H-20611", {"pieces": 1}),
+        ("7h20611", {"pieces": 1}),
+        ("7H-2061", {}),
+        ("TW-07", {"tools": 1}),
+        ("TW-0", {}),
+        (VIN, {"vehicles": 1}),
+        (VIN[-6:], {}),
+        ("*-*", {}),
+    ],
+)
+def test_a_scanned_code_names_only_what_bears_it_whole(there, code, groups):
+    assert counted(find_exactly(there.book, code)) == groups
+
+
+def test_a_scanned_number_of_a_job_names_the_job(there):
+    assert [row.number for row in find_exactly(there.book, str(there.job)).jobs] == [there.job]
+
+
+def test_the_whole_crib_is_within_reach(there):
+    assert {tool.number for tool in tools(there.book)} == {
+        found.number for tool in tools(there.book) for found in find(there.book, tool.number).tools
+    }
