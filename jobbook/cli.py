@@ -146,7 +146,7 @@ def method() -> None:
 @plainly
 def check_methods(files: tuple[Path, ...], as_json: bool) -> int:
     """Check method files against the rules. Exit status 0 none found, 1 findings, 2 unreadable."""
-    from jobbook.services.work.methods import check_file
+    from jobbook.services.job.methods import check_file
 
     findings = [(file, finding) for file in files for finding in check_file(file)]
     facts = [

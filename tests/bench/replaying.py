@@ -7,9 +7,9 @@ from shutil import copytree
 
 from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.store import Book, WritingBook
+from jobbook.services.job.replay import job_state, kept_acts, state_of, work_entries
 from jobbook.services.opened import OpenBook, open_book
 from jobbook.services.work.figures import bay_of
-from jobbook.services.work.replay import job_state, kept_acts, state_of, work_entries
 from tests.bench.timing import Measured, Sizes, by_turns
 
 JOB = 1

@@ -5,9 +5,9 @@ import pytest
 from jobbook.core.errors import Refused
 from jobbook.services import work
 from jobbook.services.house.shop import specifications
+from jobbook.services.job.added import add_joint, add_named
 from jobbook.services.sheet.added_sheet import BEGUN, with_added
 from jobbook.services.sheet.jobsheet import job_sheet
-from jobbook.services.work.added import add_joint, add_named
 from tests.services.workshop import SHEET, VARIANT, usual
 
 ANSWERS = {

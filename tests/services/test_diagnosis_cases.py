@@ -8,12 +8,12 @@ import pytest
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import FaultCode
 from jobbook.core.measured.causes import advice
+from jobbook.services.job.release import release
 from jobbook.services.measured import stands
 from jobbook.services.measured.diagnosing import diagnosis
 from jobbook.services.measured.guided import keep_guided
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
-from jobbook.services.work.release import release
 from tests.services.measured.test_stands import EVENING, FOUND, LEFT
 from tests.services.workshop import ARRIVAL
 

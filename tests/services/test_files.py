@@ -13,9 +13,9 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.audit import audit
 from jobbook.services import files
 from jobbook.services.house.people import add_person
+from jobbook.services.job.moving import moves
 from jobbook.services.office.intake import take_in
 from jobbook.services.papers import preview
-from jobbook.services.work.moving import moves
 from tests.paperwork.reading import close, pages
 from tests.services.pictures_at_hand import bomb, opened, picture
 from tests.services.workshop import ARRIVAL

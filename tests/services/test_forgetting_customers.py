@@ -12,11 +12,11 @@ from jobbook.core.vehicle.ownership import Contact
 from jobbook.core.vehicle.vehicles import Customer
 from jobbook.db.audit import audit
 from jobbook.services.house.people import add_person
+from jobbook.services.job.release import release
 from jobbook.services.office import calls, desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.vehicle import customers, data_copies, forgetting, merging
 from jobbook.services.vehicle.vehicles import find_by_vin, vehicle
-from jobbook.services.work.release import release
 from tests.services.workshop import ARRIVAL, CUSTOMER, PIN, REPAIR, VIN
 
 

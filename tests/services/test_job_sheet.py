@@ -12,6 +12,9 @@ from sqlalchemy.engine import Engine
 from jobbook.core.errors import NotFound
 from jobbook.core.vehicle.vehicles import Vehicle
 from jobbook.services import papers, work
+from jobbook.services.job import stores
+from jobbook.services.job.release import release
+from jobbook.services.job.replay import kept_acts, state_of, work_entries
 from jobbook.services.jobs import jobs
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
@@ -19,9 +22,6 @@ from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.sheet.lacking import lacking
 from jobbook.services.vehicle.customers import customers
 from jobbook.services.vehicle.vehicles import vehicle, vehicles
-from jobbook.services.work import stores
-from jobbook.services.work.release import release
-from jobbook.services.work.replay import kept_acts, state_of, work_entries
 from tests.services.workshop import ARRIVAL, OPTIONS
 
 MOST_FOR_A_JOB = 30

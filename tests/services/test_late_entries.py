@@ -7,8 +7,8 @@ import pytest
 from jobbook.core.errors import Refused
 from jobbook.core.work.model import Act, Joint
 from jobbook.services import work
+from jobbook.services.job.release import release
 from jobbook.services.sheet.sheets import Choice
-from jobbook.services.work.release import release
 from tests.services.workshop import METHOD, OPTIONS, usual
 
 

@@ -10,8 +10,8 @@ from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.services import work
 from jobbook.services.house import people
+from jobbook.services.job.release import release
 from jobbook.services.papers import preview
-from jobbook.services.work.release import release
 from tests.services.workshop import PIN, Workshop
 
 RULE = "not-countersigned"

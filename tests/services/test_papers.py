@@ -12,11 +12,11 @@ from jobbook.paperwork.attached import attachment
 from jobbook.services import papers, work
 from jobbook.services.house import people, shop
 from jobbook.services.house.verifying import audit_book
+from jobbook.services.job.release import release
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.papers import leaving
 from jobbook.services.vehicle.vehicles import find_by_vin
-from jobbook.services.work.release import release
 from tests.paperwork.reading import close, on_paper
 from tests.services.workshop import ARRIVAL, CUSTOMER, TOOLS, VIN
 

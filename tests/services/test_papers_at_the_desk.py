@@ -11,11 +11,11 @@ from jobbook.core.errors import Conflict, Refused
 from jobbook.services import papers
 from jobbook.services.agreed import asking, estimate, permission
 from jobbook.services.house.verifying import audit_book
+from jobbook.services.job.release import release
 from jobbook.services.office import desk
 from jobbook.services.office.handed_in import keep_handed_in, of_job
 from jobbook.services.office.intake import take_in
 from jobbook.services.vehicle.vehicles import find_by_vin
-from jobbook.services.work.release import release
 from tests.paperwork.reading import close, on_paper
 from tests.services.agreeing import DRAWN, LABOUR, PHONE, STRUT, agreed, give, line, settle
 from tests.services.workshop import ARRIVAL, VIN

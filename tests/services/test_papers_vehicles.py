@@ -6,12 +6,12 @@ from jobbook.core.vehicle.odometers import NEVER_KNOWN, REPLACED, Reset
 from jobbook.core.vehicle.ownership import Modification
 from jobbook.core.vehicle.vehicles import Customer
 from jobbook.services import papers, work
+from jobbook.services.job.release import release
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.vehicle import modifications, ownership
 from jobbook.services.vehicle.cries import cries, cries_at_arrival
 from jobbook.services.vehicle.vehicles import find_by_vin
-from jobbook.services.work.release import release
 from tests.paperwork.reading import close, on_paper
 from tests.services.workshop import ARRIVAL, REPAIR, VIN
 

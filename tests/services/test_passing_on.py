@@ -4,8 +4,8 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.services import work
+from jobbook.services.job.release import release
 from jobbook.services.sheet.jobsheet import job_sheet
-from jobbook.services.work.release import release
 
 NOTE = "Strut hangs in, both joints by hand. New link lies on the bench."
 

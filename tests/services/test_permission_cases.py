@@ -11,8 +11,8 @@ from jobbook.core.errors import Conflict, Refused
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.agreed import asking, estimate, permission
 from jobbook.services.house.verifying import audit_book
+from jobbook.services.job.release import release
 from jobbook.services.office.intake import Arrival, take_in
-from jobbook.services.work.release import release
 from tests.services.agreeing import LABOUR, PHONE, STRUT, agreed, barred, begin, change, ends, give, line, settle
 from tests.services.workshop import REPAIR
 

@@ -8,7 +8,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.tools import Tool
 from jobbook.services import work
 from jobbook.services.house import people, shop
-from jobbook.services.work import stores
+from jobbook.services.job import stores
 from tests.services.workshop import PIN, TOOLS, usual
 
 TOP, LOWER = "strut_top_nuts@FL", "strut_lower_bolt@FL"

@@ -4,8 +4,8 @@ import pytest
 
 from jobbook.core.errors import Conflict, Refused
 from jobbook.services import work
+from jobbook.services.job import stores
 from jobbook.services.office import desk
-from jobbook.services.work import stores
 from tests.services.workshop import CORNER, METHOD, OPTIONS, usual
 
 TOP, LOWER = "strut_top_nuts@FL", "strut_lower_bolt@FL"

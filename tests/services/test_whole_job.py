@@ -7,11 +7,11 @@ import pytest
 from jobbook.services import papers, work
 from jobbook.services.house import shop
 from jobbook.services.house.verifying import audit_book
+from jobbook.services.job.methods import shipped_methods
+from jobbook.services.job.release import release
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.sheet.lacking import lacking
-from jobbook.services.work.methods import shipped_methods
-from jobbook.services.work.release import release
 from tests.services.workshop import ARRIVAL, REPAIR, SHEET, VARIANT, VEHICLE, kitted
 
 INVENTED = {"torque": "50 N·m", "length": "402 mm", "pressure": "3 bar", "time": "10 min", "angle": "90°"}

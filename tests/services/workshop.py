@@ -16,15 +16,15 @@ from jobbook.core.work.rules import refusals
 from jobbook.services import work
 from jobbook.services.demonstration import MovedClock
 from jobbook.services.house import people, shop
+from jobbook.services.job import stores
+from jobbook.services.job.methods import running_methods
+from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.office import desk
 from jobbook.services.office.intake import Arrival, take_in
 from jobbook.services.opened import OpenBook, open_book, start_book
 from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.sheet.sheets import Ask, Card, Choice, JobSheet
-from jobbook.services.work import stores
 from jobbook.services.work.figures import bay_of
-from jobbook.services.work.methods import running_methods
-from jobbook.services.work.replay import kept_acts, work_entries
 
 MORNING = datetime.fromisoformat("2026-11-25T08:00:00+01:00")
 PIN = "2468"

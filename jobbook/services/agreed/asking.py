@@ -10,8 +10,8 @@ from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
 from jobbook.services.agreed import permission_records as records
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
 
 
 def keep_contact(book: OpenBook, who: Person, job: int, contact: Contact) -> None:

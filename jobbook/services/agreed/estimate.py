@@ -16,8 +16,8 @@ from jobbook.services.agreed import permission_records as records
 from jobbook.services.agreed.permission import look_at_day
 from jobbook.services.house.people import writing
 from jobbook.services.house.profiles import profile_of
+from jobbook.services.job.in_hand import in_hand
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
 
 LEAST, MOST, HIGHEST_TAX = Decimal("0.01"), Decimal(100_000), Decimal(100)
 NOT_KEPT = "The line was not kept"

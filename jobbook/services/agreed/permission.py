@@ -29,8 +29,8 @@ from jobbook.services.agreed import permission_records as records
 from jobbook.services.agreed.permission_text import text_of
 from jobbook.services.house.people import writing
 from jobbook.services.house.profiles import profile_of
+from jobbook.services.job.in_hand import in_hand
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
 
 SEALED = ("who", "reached_at", "acts_for")
 LEFT_OUT = ("entry", "tolerance", "profile", *SEALED)

@@ -9,6 +9,8 @@ from jobbook.services import papers, work
 from jobbook.services.demonstration.agreeing import agree, ask_others, mark_done
 from jobbook.services.demonstration.filed import take_in_files
 from jobbook.services.demonstration.played import STEP_TIME, Played, Script
+from jobbook.services.job import stores
+from jobbook.services.job.release import release
 from jobbook.services.measured import stands
 from jobbook.services.measured.alignment import keep_geometry
 from jobbook.services.office import desk
@@ -16,8 +18,6 @@ from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.sheet.sheets import Ask, Card, Choice
 from jobbook.services.vehicle import joiners, part_life
 from jobbook.services.vehicle.variants import choose_variant
-from jobbook.services.work import stores
-from jobbook.services.work.release import release
 
 
 def play(played: Played) -> list[Path]:

@@ -7,11 +7,11 @@ from jobbook.core.errors import Refused
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START
 from jobbook.db.store import Book
+from jobbook.services.job.methods import running_methods
+from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.measured.findings import findings_of
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.step_words import step_title
-from jobbook.services.work.methods import running_methods
-from jobbook.services.work.replay import kept_acts, work_entries
 
 KINDS = (
     "step", "finding", "test", "concern", "codes", "geometry", "part", "permission", "paper", "estimate", "arrival",

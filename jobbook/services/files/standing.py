@@ -11,8 +11,8 @@ from jobbook.db.files import ASSIGNED, CHOSEN, MARKED
 from jobbook.db.store import WritingBook
 from jobbook.services.files.places import look_at_place
 from jobbook.services.house.people import writing
+from jobbook.services.job import moving
 from jobbook.services.opened import OpenBook
-from jobbook.services.work import moving
 from jobbook.services.work.written import Written, written
 
 MAY = ("work", "desk")

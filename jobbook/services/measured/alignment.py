@@ -14,6 +14,7 @@ from jobbook.core.tools import Tool
 from jobbook.core.vehicle.specifications import Specification
 from jobbook.core.work.model import Act
 from jobbook.services import work
+from jobbook.services.job.replay import Kept
 from jobbook.services.measured.alignment_answers import OUTSIDE, is_about_geometry
 from jobbook.services.measured.heights import (
     CALIBRATED,
@@ -24,7 +25,6 @@ from jobbook.services.measured.heights import (
 )
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Choice
-from jobbook.services.work.replay import Kept
 
 FOUND, SET, ELSEWHERE, CHECKED = "before setting", "as set", "as set elsewhere", "measured after setting"
 WORK: Mapping[str, Act] = {"set": Act("align"), "measure": Act("measure", what="geometry")}

@@ -15,6 +15,7 @@ from jobbook.core.record.journal import Entry, as_it_stands
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
 from jobbook.services import work
+from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.measured.findings import FINDING, UNDONE, findings_among
 from jobbook.services.measured.guided import TEST
 from jobbook.services.measured.heights import HeightReading, Surroundings, height_readings
@@ -24,7 +25,6 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.asks import height_asks
 from jobbook.services.sheet.sheets import Ask, Choice
 from jobbook.services.work.figures import figures_for
-from jobbook.services.work.replay import kept_acts, work_entries
 
 HEIGHTS = Act("measure", what="heights")
 TOLD = (TEST, FINDING, UNDONE)

@@ -9,8 +9,8 @@ from jobbook.core.record.journal import Draft, Entry, as_it_stands
 from jobbook.core.work.model import CORNERS
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
 from jobbook.services.work.written import Written, written
 
 FINDING, UNDONE = "finding/1", "undone/1"

@@ -9,12 +9,12 @@ from jobbook.core.people import Shop
 from jobbook.core.record.files import KeptFile
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.specifications import Specification
+from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.measured.alignment import Answered, GeometryReading, geometry_answers, geometry_readings
 from jobbook.services.measured.alignment_answers import SHEET
 from jobbook.services.measured.heights import Surroundings
 from jobbook.services.opened import OpenBook
 from jobbook.services.work.figures import figures_for
-from jobbook.services.work.replay import kept_acts, work_entries
 
 SHEETS = ("alignment sheet", "document")
 

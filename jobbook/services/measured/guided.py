@@ -10,10 +10,10 @@ from jobbook.core.people import Person
 from jobbook.core.quantities import Quantity, read_quantity
 from jobbook.core.record.journal import Draft
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand, reopen, to_be_tested
+from jobbook.services.job.late import late_of, with_late
 from jobbook.services.office.desk import look_at_test
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand, reopen, to_be_tested
-from jobbook.services.work.late import late_of, with_late
 from jobbook.services.work.written import Written, written
 
 TEST = "test/1"

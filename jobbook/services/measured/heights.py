@@ -15,7 +15,7 @@ from jobbook.core.tools import Tool
 from jobbook.core.vehicle.specifications import Specification
 from jobbook.core.work.model import Act, ToolUse
 from jobbook.core.work.words import WORK_WORDS
-from jobbook.services.work.replay import Kept
+from jobbook.services.job.replay import Kept
 
 POINTS = "hub centre to arch edge"
 TYPED = "typed "

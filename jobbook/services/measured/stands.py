@@ -15,12 +15,12 @@ from jobbook.core.record.journal import Draft
 from jobbook.core.work.state import air
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand, reopen, to_be_tested
+from jobbook.services.job.replay import job_state
 from jobbook.services.measured.heights import pairs_of
 from jobbook.services.measured.stand_records import BEGUN, ENDED, running, stands_of
 from jobbook.services.opened import OpenBook
 from jobbook.services.typed_times import read_moment
-from jobbook.services.work.in_hand import in_hand, reopen, to_be_tested
-from jobbook.services.work.replay import job_state
 from jobbook.services.work.written import Written, written
 
 UNITS = {"temperature": ("temperature", "degC"), "volume": ("volume", "L"), "area": ("area", "cm2")}

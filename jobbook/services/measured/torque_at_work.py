@@ -15,10 +15,10 @@ from jobbook.core.figures.stages import Stage, parse_stages, stages_text
 from jobbook.core.figures.threads import Thread, read_thread
 from jobbook.core.quantities import Quantity
 from jobbook.core.work.model import Joint
+from jobbook.services.job.methods import parsed, shipped_methods
 from jobbook.services.measured.adapters import rounded
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.shelf import shelf_words
-from jobbook.services.work.methods import parsed, shipped_methods
 
 DOUBTFUL = ("high", "impossible")
 LOOKED = "Looked at as "

@@ -9,8 +9,8 @@ from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
 from jobbook.services.agreed.permission import ask_authority, give_permission, permissions
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import to_be_tested
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import to_be_tested
 
 __all__ = [
     "add_fault_code", "add_test", "ask_authority", "concern", "fault_codes", "get_job", "give_permission",

@@ -11,11 +11,11 @@ from jobbook.core.record.old_papers import UNKNOWN, PaperDay, read_day
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import writing
+from jobbook.services.job.late import NOBODY_KNOWN
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.customers import customer_told
 from jobbook.services.vehicle.odometers import read_odometer
 from jobbook.services.vehicle.vehicles import clean_vin, look_at_vin, vehicle_draft
-from jobbook.services.work.late import NOBODY_KNOWN
 from jobbook.services.work.written import Written, written
 
 NOTED = "paper"

@@ -13,10 +13,10 @@ from jobbook.db.store import Book
 from jobbook.services.house.backups import last_backup
 from jobbook.services.house.clocks import clock_trouble
 from jobbook.services.house.shop import DUE_SOON_DAYS
+from jobbook.services.job.release import RETORQUE
+from jobbook.services.job.replay import kept_acts, state_of, work_entries
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.jobsheet import all_loose_ends
-from jobbook.services.work.release import RETORQUE
-from jobbook.services.work.replay import kept_acts, state_of, work_entries
 from jobbook.services.work.waiting import is_running
 
 MOST = 200  # of each kind; a shop of this trade has a dozen

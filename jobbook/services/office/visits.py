@@ -11,9 +11,9 @@ from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand
+from jobbook.services.job.release import RETORQUE
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
-from jobbook.services.work.release import RETORQUE
 
 OUTCOMES: Mapping[str, str] = MappingProxyType(
     {

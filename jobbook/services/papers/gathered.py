@@ -20,12 +20,12 @@ from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
 from jobbook.services.agreed.permission_records import NOTHING_AGREED, Agreed, agreed
+from jobbook.services.job.moving import Moved, moved_of
+from jobbook.services.job.replay import Kept, kept_acts, work_entries
 from jobbook.services.measured.readings import odometers_of, read_when
 from jobbook.services.measured.stand_records import stands_of
 from jobbook.services.vehicle.odometers import true_at_each, true_words
 from jobbook.services.work.figures import specifications_of, variant_for
-from jobbook.services.work.moving import Moved, moved_of
-from jobbook.services.work.replay import Kept, kept_acts, work_entries
 
 ERASED = "(erased)"
 

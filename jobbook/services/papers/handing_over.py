@@ -11,6 +11,7 @@ from jobbook.paperwork.handover import Handover, Retorque
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Party
 from jobbook.paperwork.parts import OldPart
+from jobbook.services.job.release import RETORQUE
 from jobbook.services.papers.agreeing import parts_back
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.gathered import ERASED, JobFacts, day, odometer
@@ -27,7 +28,6 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
-from jobbook.services.work.release import RETORQUE
 
 AT_THE_DESK = {"alignment": "align", "sensors": "calibrate driver_assistance", "lamps": "calibrate headlamps"}
 

@@ -7,10 +7,10 @@ from jobbook.core.figures.stages import parse_stages, stages_text
 from jobbook.core.work.model import Figure, Joint
 from jobbook.core.work.state import State, called
 from jobbook.paperwork.joints import JointRow, PlainJoint, Source
+from jobbook.services.job.replay import Kept, piece_ids
 from jobbook.services.papers.gathered import JobFacts, Moment, day, hour
 from jobbook.services.sheet.joint_rows import short_name
 from jobbook.services.sheet.step_words import SUPPORT
-from jobbook.services.work.replay import Kept, piece_ids
 
 UNDOING = ("loosen", "take_out")
 

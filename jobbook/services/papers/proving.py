@@ -14,6 +14,7 @@ from jobbook.paperwork.codes import Test
 from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
 from jobbook.paperwork.parts import Piece as PieceRow
 from jobbook.paperwork.parts import Tool
+from jobbook.services.job.stores import needs_of
 from jobbook.services.measured.readings import read_when
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.filed import code_rows
@@ -37,7 +38,6 @@ from jobbook.services.papers.shared import (
 )
 from jobbook.services.sheet.jobsheet import UNSIGNED
 from jobbook.services.sheet.step_words import step_words
-from jobbook.services.work.stores import needs_of
 
 ENTRIES = "entries.json: the entries of this job with their proofs and the signed head"
 

@@ -13,10 +13,10 @@ from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
 from jobbook.paperwork.concerns import Concern
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
+from jobbook.services.job.moving import Moved
 from jobbook.services.papers.agreeing import declined
 from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
 from jobbook.services.sheet.sheet_work import act_note
-from jobbook.services.work.moving import Moved
 
 ENDS = {"declined": "declined", "referred": "sublet"}
 LONGEST_HEADING = 70

@@ -8,6 +8,7 @@ from jobbook.core.work.model import Act, Aid, Connector, Joint, Line, Part, Thin
 from jobbook.core.work.reading import Step
 from jobbook.core.work.state import State
 from jobbook.services.house.people import all_people
+from jobbook.services.job.replay import Kept, kept_acts, work_entries
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.bay import Bay
 from jobbook.services.sheet.choices import choices, judged
@@ -16,7 +17,6 @@ from jobbook.services.sheet.sheet_work import act_note
 from jobbook.services.sheet.sheets import BegunMethod, Blocked, Card, Choice, Done, JobSheet, StepRow
 from jobbook.services.sheet.shelf import on_the_shelf
 from jobbook.services.work.figures import bay_of
-from jobbook.services.work.replay import Kept, kept_acts, work_entries
 
 BEGUN = -1  # where a method has its number on the job
 # What may come next at a thing as it stands, the likeliest first; the key stands where it is not the main one.

@@ -10,6 +10,9 @@ from jobbook.core.work.state import State, called
 from jobbook.db.store import Book
 from jobbook.services.agreed.permission_records import priced_of
 from jobbook.services.agreed.price_words import allowed_and_used
+from jobbook.services.job.in_hand import closed_words
+from jobbook.services.job.methods import running_methods
+from jobbook.services.job.replay import Kept, kept_acts, work_entries
 from jobbook.services.measured import stand_records
 from jobbook.services.measured.height_words import heights_from, staffs
 from jobbook.services.measured.heights import Surroundings, height_readings
@@ -25,10 +28,7 @@ from jobbook.services.sheet.step_words import state_words
 from jobbook.services.vehicle.cries import cry
 from jobbook.services.work import countersigning
 from jobbook.services.work.figures import bay_of, specifications_of
-from jobbook.services.work.in_hand import closed_words
-from jobbook.services.work.methods import running_methods
 from jobbook.services.work.passing import passing_of
-from jobbook.services.work.replay import Kept, kept_acts, work_entries
 from jobbook.services.work.waiting import waits
 
 UNSIGNED = (

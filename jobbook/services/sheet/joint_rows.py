@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 
 from jobbook.core.work.model import Joint, Line
 from jobbook.core.work.state import JointNow, State, called, is_angle, stages_of
+from jobbook.services.job.replay import Kept
 from jobbook.services.sheet.bay import stage_of
 from jobbook.services.sheet.sheets import JointRow
-from jobbook.services.work.replay import Kept
 
 HAND = ("started", "part-tightened", "tightened", "checked")
 

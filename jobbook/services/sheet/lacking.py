@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from jobbook.core.work.begin import propose
 from jobbook.core.work.model import Joint
 from jobbook.core.work.state import State
+from jobbook.services.job.methods import Running, figure_title, running_methods
+from jobbook.services.job.replay import kept_acts, state_of, work_entries
 from jobbook.services.measured.torque_at_work import fasteners
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.methods import Running, figure_title, running_methods
-from jobbook.services.work.replay import kept_acts, state_of, work_entries
 
 Figure = tuple[str, str, str]  # key, kind, what people call it
 

@@ -6,8 +6,8 @@ from jobbook.core.jobs import Job
 from jobbook.core.work.model import LooseEnd
 from jobbook.core.work.state import State
 from jobbook.db.store import Book
+from jobbook.services.job.stores import needs_of
 from jobbook.services.sheet.sheets import StepRow, Tab
-from jobbook.services.work.stores import needs_of
 
 
 def tabs(reading: Book, job: Job, state: State, rows: Sequence[StepRow], ends: Sequence[LooseEnd]) -> tuple[Tab, ...]:

@@ -10,6 +10,8 @@ from jobbook.core.work.model import CORNERS, Act, Joint
 from jobbook.core.work.reading import Step
 from jobbook.core.work.rules import refusals
 from jobbook.core.work.state import Answered, State, stages_of
+from jobbook.services.job.methods import Running
+from jobbook.services.job.replay import Kept
 from jobbook.services.measured.adapters import MEASURES, SET_TO, has_adapter
 from jobbook.services.measured.alignment_answers import is_about_geometry, typed_answer
 from jobbook.services.measured.heights import TYPED
@@ -20,8 +22,6 @@ from jobbook.services.sheet.joint_rows import joint_rows, source
 from jobbook.services.sheet.sheets import Ask, Card, Choice, Done, StepRow
 from jobbook.services.sheet.shelf import on_the_shelf
 from jobbook.services.sheet.step_words import SAID, step_title
-from jobbook.services.work.methods import Running
-from jobbook.services.work.replay import Kept
 from jobbook.services.work.waiting import is_running
 
 LOOKED_AHEAD = 8  # so many open steps after the open one are asked what they need

@@ -12,15 +12,15 @@ from jobbook.core.work.model import Act, LooseEnd, Thing
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import as_now, writing
+from jobbook.services.job.in_hand import in_hand, reopen
+from jobbook.services.job.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.measured.outside import outside_limits
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.asks import answered
 from jobbook.services.sheet.bay import Bay
 from jobbook.services.work.figures import bay_of
-from jobbook.services.work.in_hand import in_hand, reopen
 from jobbook.services.work.keeping import keep_outside
 from jobbook.services.work.passing import look_at_passing
-from jobbook.services.work.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.work.written import Written, written
 
 ENDINGS = {"repaired": False, "declined": True, "referred": True, "cleared": True}  # whether it needs a reason

@@ -12,11 +12,11 @@ from jobbook.core.work.model import Act
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand
+from jobbook.services.job.methods import get_method, parsed, running_methods
+from jobbook.services.job.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
-from jobbook.services.work.methods import get_method, parsed, running_methods
 from jobbook.services.work.passing import look_at_passing
-from jobbook.services.work.replay import Kept, kept_acts, state_of, work_entries
 from jobbook.services.work.written import Written, written
 
 

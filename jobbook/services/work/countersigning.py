@@ -8,9 +8,9 @@ from jobbook.core.record.journal import Draft
 from jobbook.core.work.model import LooseEnd
 from jobbook.core.work.state import State, called
 from jobbook.services.house.people import as_now, writing
+from jobbook.services.job.in_hand import in_hand
+from jobbook.services.job.replay import Kept, kept_acts, work_entries
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
-from jobbook.services.work.replay import Kept, kept_acts, work_entries
 from jobbook.services.work.written import Written, written
 
 RULE = "not-countersigned"

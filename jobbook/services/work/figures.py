@@ -11,9 +11,9 @@ from jobbook.core.work.model import Act, Figure, Joint
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import State
 from jobbook.db.store import Book
+from jobbook.services.job.replay import Kept, state_of
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.bay import Bay
-from jobbook.services.work.replay import Kept, state_of
 
 IN_USE = ("part-tightened", "tightened", "checked")
 

@@ -11,17 +11,17 @@ from jobbook.core.work.model import Act
 from jobbook.core.work.rules import perform, refusals
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import as_learner, as_now, writing
+from jobbook.services.job.in_hand import in_hand, reopen
+from jobbook.services.job.late import NOT_LATE, Late, late_act, with_late
+from jobbook.services.job.replay import Kept, kept_acts, work_entries
 from jobbook.services.measured.outside import outside_limits
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.asks import answered, unanswered
 from jobbook.services.sheet.bay import Bay
 from jobbook.services.sheet.sheets import Choice
 from jobbook.services.work.figures import bay_of
-from jobbook.services.work.in_hand import in_hand, reopen
-from jobbook.services.work.late import NOT_LATE, Late, late_act, with_late
 from jobbook.services.work.passing import look_at_passing
 from jobbook.services.work.pieces import fitted_pieces, look_at_serial
-from jobbook.services.work.replay import Kept, kept_acts, work_entries
 from jobbook.services.work.waiting import begin_to_wait, look_at_wait
 from jobbook.services.work.written import Written, words_of, written
 

@@ -8,10 +8,10 @@ from jobbook.core.record.journal import Draft, Entry
 from jobbook.core.work.loose_ends import loose_ends
 from jobbook.db.store import Book
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand
+from jobbook.services.job.replay import job_state
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Passing
-from jobbook.services.work.in_hand import in_hand
-from jobbook.services.work.replay import job_state
 from jobbook.services.work.written import Written, written
 
 PASSED, ACCEPTED = "passed-on/1", "accepted/1"

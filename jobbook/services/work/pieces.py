@@ -4,8 +4,8 @@ from jobbook.core.errors import Refused
 from jobbook.core.vehicle.parts import Piece
 from jobbook.core.work.model import Act, Part
 from jobbook.core.work.state import called
+from jobbook.services.job.replay import piece_ids
 from jobbook.services.sheet.bay import Bay
-from jobbook.services.work.replay import piece_ids
 
 
 def fitted_pieces(bay: Bay, act: Act) -> set[str]:

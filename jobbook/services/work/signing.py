@@ -8,10 +8,10 @@ from jobbook.core.record.journal import Draft
 from jobbook.core.work.model import Act
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import as_learner, writing
+from jobbook.services.job.in_hand import in_hand
+from jobbook.services.job.replay import Kept, kept_acts, piece_ids, work_entries
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.choices import stands_alone
-from jobbook.services.work.in_hand import in_hand
-from jobbook.services.work.replay import Kept, kept_acts, piece_ids, work_entries
 from jobbook.services.work.written import Written, written
 
 UNDOABLE = ("act/1", "begun/1")

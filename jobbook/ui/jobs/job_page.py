@@ -16,9 +16,9 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QLayout, QWidget
 
 from jobbook.core.errors import BookError
+from jobbook.services.job.methods import MethodCard
 from jobbook.services.sheet.lacking import Lacking
 from jobbook.services.sheet.sheets import JobSheet
-from jobbook.services.work.methods import MethodCard
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.head import JobHead
 from jobbook.ui.jobs.job_presenter import JobPresenter

@@ -9,15 +9,15 @@ from jobbook.core.people import Person
 from jobbook.services import work
 from jobbook.services.files.places import step_key
 from jobbook.services.house.people import all_people
+from jobbook.services.job.added import add_named
+from jobbook.services.job.late import parted
+from jobbook.services.job.methods import MethodCard, shipped_methods
 from jobbook.services.measured.torque_at_work import Doubtful
 from jobbook.services.opened import last_kept
 from jobbook.services.sheet.added_sheet import with_added
 from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.sheet.lacking import Lacking, lacking
 from jobbook.services.sheet.sheets import Choice, JobSheet
-from jobbook.services.work.added import add_named
-from jobbook.services.work.late import parted
-from jobbook.services.work.methods import MethodCard, shipped_methods
 from jobbook.ui.jobs.job_papers import OpenedPapers
 from jobbook.ui.jobs.signing import WHY, Signers, answers_alone, signer_of, signers, to_sign
 from jobbook.ui.jobs.tabs.of_job import TABS

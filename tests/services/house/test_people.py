@@ -10,12 +10,12 @@ from jobbook.core.people import PERMISSIONS
 from jobbook.core.vehicle.vehicles import Vehicle
 from jobbook.services import papers, work
 from jobbook.services.house import people, shop
+from jobbook.services.job import release, stores
 from jobbook.services.measured.readings import add_odometer
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.vehicle.vehicles import keep_vehicle
-from jobbook.services.work import release, stores
 from tests.services.workshop import ARRIVAL, OPTIONS, PIN, REPAIR, SHEET, SHOP, TOOLS, VARIANT
 
 

@@ -4,8 +4,8 @@ import pytest
 
 from jobbook.core.errors import NotFound, Refused
 from jobbook.core.measured.diagnosis import Finding
+from jobbook.services.job.release import release
 from jobbook.services.measured.findings import correct_finding, findings, keep_finding
-from jobbook.services.work.release import release
 
 ROLL = Finding("Sleeve chafed at the lower roll", "to be put right with this work", 1, corner="FL")
 

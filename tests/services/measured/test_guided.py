@@ -6,10 +6,10 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.services.house import people
+from jobbook.services.job.late import NOBODY_KNOWN
+from jobbook.services.job.release import release
 from jobbook.services.measured.guided import correct_guided, hint_of, keep_guided
 from jobbook.services.office import desk
-from jobbook.services.work.late import NOBODY_KNOWN
-from jobbook.services.work.release import release
 
 SUPPLY = {
     "run_time": "95",

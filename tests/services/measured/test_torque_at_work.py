@@ -6,6 +6,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.work.model import Joint
 from jobbook.services import work
 from jobbook.services.house import shop
+from jobbook.services.job.added import add_joint
 from jobbook.services.measured.torque_at_work import (
     Doubtful,
     fastener_in,
@@ -16,7 +17,6 @@ from jobbook.services.measured.torque_at_work import (
     without_look,
 )
 from jobbook.services.sheet.lacking import lacking
-from jobbook.services.work.added import add_joint
 from tests.services.workshop import SHEET, VARIANT
 
 BOLT = "M12x1.5 10.9"  # 94.5 to 156.3 N·m at friction 0.08 to 0.16, computed from VDI 2230 (2001)

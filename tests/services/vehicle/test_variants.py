@@ -8,6 +8,7 @@ import pytest
 from jobbook.core.errors import Conflict, NotFound, Refused
 from jobbook.core.vehicle.variants import Variant
 from jobbook.services.house import shop
+from jobbook.services.job.release import release
 from jobbook.services.measured.diagnosing import diagnosis, measure_heights
 from jobbook.services.papers.gathered import gather
 from jobbook.services.vehicle.variants import (
@@ -20,7 +21,6 @@ from jobbook.services.vehicle.variants import (
     variant_names,
     variant_of,
 )
-from jobbook.services.work.release import release
 from tests.services.workshop import SHEET, VARIANT
 
 SPORT = "Varnholt estate 2019, lowered by the maker"

@@ -12,9 +12,9 @@ from jobbook.core.tools import Tool
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services import work
 from jobbook.services.house import people, shop
+from jobbook.services.job import stores
 from jobbook.services.office import desk, intake
 from jobbook.services.opened import OpenBook, start_book
-from jobbook.services.work import stores
 from jobbook.ui.setting import Setting
 
 VARIANT = "2019, adaptive dampers, air in front only"

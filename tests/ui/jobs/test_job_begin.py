@@ -4,8 +4,8 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
+from jobbook.services.job import methods
 from jobbook.services.sheet.sheets import Unsigned
-from jobbook.services.work import methods
 from jobbook.ui.jobs.signing import to_sign
 from jobbook.ui.jobs.working.work_begin import OfferLine
 from tests.ui.jobs import strut_book

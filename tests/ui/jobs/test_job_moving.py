@@ -5,8 +5,8 @@ from dataclasses import replace
 from jobbook.core.work.model import Act
 from jobbook.services import work
 from jobbook.services.house import people
+from jobbook.services.job import moving
 from jobbook.services.sheet.sheets import Choice
-from jobbook.services.work import moving
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import SIGNED_BY_BRAM, at_work, deed

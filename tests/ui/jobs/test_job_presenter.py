@@ -8,9 +8,9 @@ import pytest
 
 from jobbook.core.errors import NotFound
 from jobbook.core.work.model import Act
+from jobbook.services.job.methods import get_method
 from jobbook.services.opened import open_book
 from jobbook.services.sheet.jobsheet import job_sheet
-from jobbook.services.work.methods import get_method
 from jobbook.ui.jobs.job_presenter import JobPresenter
 from jobbook.ui.jobs.signing import SECRET, SIGNER
 from tests.ui.jobs import strut_book

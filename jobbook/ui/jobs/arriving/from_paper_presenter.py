@@ -7,12 +7,12 @@ from typing import Protocol
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.house.people import all_people
 from jobbook.services.house.shop import shop
+from jobbook.services.job.late import NOBODY_KNOWN
 from jobbook.services.office.paper_jobs import PaperJob, key_in
 from jobbook.services.office.phrases import phrases, phrases_for
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.services.vehicle.vehicles import clean_vin, find_by_vin, vin_findings
 from jobbook.services.work import Written
-from jobbook.services.work.late import NOBODY_KNOWN
 from jobbook.ui.keeping import Keeping
 from jobbook.ui.setting import Setting
 

@@ -2,11 +2,11 @@
 
 from jobbook.core.work.model import CORNERS, LooseEnd
 from jobbook.services import work
+from jobbook.services.job import release
 from jobbook.services.office import desk
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, JobSheet, Option
 from jobbook.services.vehicle.vehicles import vehicle
-from jobbook.services.work import release
 from jobbook.ui.jobs.left_fit import loudest_first
 from jobbook.ui.jobs.signing import name_of
 from jobbook.ui.jobs.tabs import after, geometry

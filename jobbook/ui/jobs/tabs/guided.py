@@ -10,13 +10,13 @@ from jobbook.core.jobs import ANSWERS, Test
 from jobbook.core.measured.bounds import read_bounds
 from jobbook.core.measured.guided import ORDER, Guided, Part, belongs
 from jobbook.core.quantities.units import UNIT
+from jobbook.services.job.late import NAMES, late_asks, noted_words
 from jobbook.services.measured.diagnosing import Diagnosis
 from jobbook.services.measured.guided import LIMIT, correct_guided, hint_of, keep_guided
 from jobbook.services.measured.stand_records import known_of_stand
 from jobbook.services.office.phrases import phrases_for, slip_hint
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, Option, Reckoned
-from jobbook.services.work.late import NAMES, late_asks, noted_words
 from jobbook.ui.jobs.tabs import elsewhere
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour

@@ -2,11 +2,11 @@
 
 from jobbook.core.vehicle.part_lives import REASONS, STILL_ON, FittedPart
 from jobbook.core.vehicle.parts import CONDITIONS, Piece
+from jobbook.services.job import stores
+from jobbook.services.job.stores import Need
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, JobSheet, Option
 from jobbook.services.vehicle import joiners, part_life
-from jobbook.services.work import stores
-from jobbook.services.work.stores import Need
 from jobbook.ui.jobs.tabs import joiner_lines
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 

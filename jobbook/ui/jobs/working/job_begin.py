@@ -5,11 +5,11 @@ from collections.abc import Mapping
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.services.house import shop
+from jobbook.services.job.methods import MethodCard
 from jobbook.services.measured.torque_at_work import look_before_keeping
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.lacking import Lacking
 from jobbook.services.sheet.sheets import Ask, Option
-from jobbook.services.work.methods import MethodCard
 
 CORNER = "corner"
 OPTION = "option "

@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
+from jobbook.services.job.methods import MethodCard
 from jobbook.services.sheet.lacking import Lacking
 from jobbook.services.sheet.sheets import JobSheet
-from jobbook.services.work.methods import MethodCard
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import Signers

@@ -7,9 +7,9 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
+from jobbook.services.job.added import ASKS, TITLES
+from jobbook.services.job.methods import MethodCard
 from jobbook.services.sheet.lacking import Lacking
-from jobbook.services.work.added import ASKS, TITLES
-from jobbook.services.work.methods import MethodCard
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import RowButton, clear, label, let_clicks_through, rich_label

@@ -7,9 +7,9 @@ from datetime import datetime
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
+from jobbook.services.job.late import written_down_asks
 from jobbook.services.sheet.asks import as_it_was
 from jobbook.services.sheet.sheets import Ask, Card, Choice
-from jobbook.services.work.late import written_down_asks
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import label

@@ -11,10 +11,10 @@ from jobbook.core.work.changing import replace
 from jobbook.core.work.rules import perform
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import as_now, writing
+from jobbook.services.job.in_hand import in_hand, reopen
+from jobbook.services.job.replay import kept_acts, piece_ids, work_entries
 from jobbook.services.opened import OpenBook
 from jobbook.services.work.figures import bay_of
-from jobbook.services.work.in_hand import in_hand, reopen
-from jobbook.services.work.replay import kept_acts, piece_ids, work_entries
 from jobbook.services.work.written import Written, written
 
 KINDS = ("act/1", "test/1", "fault-code/1", "note/1", "file/1")

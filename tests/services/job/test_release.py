@@ -7,10 +7,10 @@ import pytest
 from jobbook.core.errors import Refused
 from jobbook.services import work
 from jobbook.services.house import shop
+from jobbook.services.job.release import RETORQUE, release
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.vehicle.vehicles import find_by_vin, vehicle
-from jobbook.services.work.release import RETORQUE, release
 from tests.services.workshop import ARRIVAL, SHOP, VIN
 
 

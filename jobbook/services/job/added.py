@@ -8,12 +8,12 @@ from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.work.model import CORNERS, PLACES, Aid, Connector, Joint, Line, Part
 from jobbook.services.house.shop import keep_specification
+from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.measured.torque_at_work import read_fastener
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.services.work import Written, add_thing
 from jobbook.services.work.figures import bay_of
-from jobbook.services.work.replay import kept_acts, work_entries
 
 YES_NO = (Option("yes", "yes"), Option("no", "no"))
 

@@ -4,8 +4,8 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.services import work
-from jobbook.services.work import stores
-from jobbook.services.work.release import release
+from jobbook.services.job import stores
+from jobbook.services.job.release import release
 from tests.services.workshop import STRUT
 
 NUTS, STRUT_FL = "strut_top_nuts@FL", "strut@FL"

@@ -12,9 +12,9 @@ from jobbook.core.work.model import Joint, Line, Part, Thing
 from jobbook.core.work.state import State
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import writing
+from jobbook.services.job.in_hand import in_hand
+from jobbook.services.job.replay import job_state
 from jobbook.services.opened import OpenBook
-from jobbook.services.work.in_hand import in_hand
-from jobbook.services.work.replay import job_state
 
 RETURNS = ("returned unused", "wrong", "discarded")
 MOST_SETS = 10  # so many sets of single-use pieces at once are still no typing slip

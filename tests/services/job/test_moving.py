@@ -11,13 +11,13 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.core.work.model import Act
 from jobbook.db.audit import audit
 from jobbook.services import work
+from jobbook.services.job import moving
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.papers.gathered import gather
 from jobbook.services.papers.shared import corrections
 from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.sheet.sheets import Choice
-from jobbook.services.work import moving
 from tests.services.workshop import ARRIVAL, begin, taken_in
 
 WHY = "The wrong vehicle was open on the shared screen."

@@ -12,12 +12,12 @@ from jobbook.core.work.model import Act, LooseEnd
 from jobbook.core.work.state import State
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import writing
+from jobbook.services.job.replay import kept_acts, state_of, work_entries
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.jobsheet import all_loose_ends
 from jobbook.services.vehicle.odometers import keep_odometer, question_of, read_or_unknown
 from jobbook.services.work import countersigning
 from jobbook.services.work.passing import look_at_passing
-from jobbook.services.work.replay import kept_acts, state_of, work_entries
 
 RETORQUE = "Wheel joints tightened once more"
 

@@ -12,7 +12,7 @@ from jobbook.core.work.method import Method, read_method
 from jobbook.core.work.reading import Step
 from jobbook.db.store import Book
 from jobbook.places import resources
-from jobbook.services.work.replay import Kept
+from jobbook.services.job.replay import Kept
 
 if TYPE_CHECKING:
     from jobbook.core.work.findings import Finding
