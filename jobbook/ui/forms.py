@@ -53,6 +53,7 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "folder": FolderField,
     "file": FileField,
 }
+UNREMEMBERED = ("secret", "signature")  # what stands for a person is given anew each time
 WHOLE_ROW = ("long text", "heights", "angles", "tool", "folder", "file", "signature")
 
 
@@ -86,6 +87,7 @@ class Form(QWidget):
         self._columns = columns
         self._folded = [one.name for one in asked if isinstance(one, Ask) and one.folded]
         self._lay_out(asked)
+        self._began = {name: field.text() for name, field in self.fields.items()}
         self.more.clicked.connect(lambda: self.unfold())
 
     def _lay_out(self, asked: Sequence[Ask | Section]) -> None:
@@ -173,6 +175,11 @@ class Form(QWidget):
         for field in self.fields.values():
             given |= field.answers()
         return given | self._noted()
+
+    def typed(self) -> dict[str, str]:
+        """What stands otherwise than when the form was made, by field; never a PIN or a signature."""
+        fields = (field for field in self.fields.values() if field.ask.kind not in UNREMEMBERED)
+        return {field.name: field.text() for field in fields if field.text() != self._began[field.name]}
 
     def show_answers(self, answers: Mapping[str, str]) -> None:
         """Put the answers into the fields of these names; the others stay as they are."""

@@ -27,18 +27,21 @@ class DeedForm(QWidget):
         super().__init__()
         signs = any(ask.name == SECRET for ask in asks)
         self.form = Form(asks, columns=columns or (2 if signs or len(asks) > SIDE_BY_SIDE else 1))
-        self.keep = controls.button(keep, "main")
+        self.keep = controls.button(keep, "main", "Ctrl+Return")
         self.cancel = controls.button(self.tr("Cancel"), "quiet")
         self._explain = label(explain, "soft", wrap=True)
         if not explain:
             self._explain.hide()  # shown by itself it would flash up as a window of its own
         cautions = (label(caution, "caution", wrap=True),) if caution else ()
+        self._again = label(self.tr("What you typed before stands here again."), "soft", wrap=True)
+        self._again.hide()
         self._refusal = label("", "caution", wrap=True)
         self._refusal.hide()
         self.confirm = controls.button(self.tr("It stands so in the document"))
         self.confirm.hide()
         buttons = controls.row(self.keep, self.confirm, self.cancel, 1)
-        self.setLayout(controls.column(*cautions, self._explain, self.form, self._refusal, buttons, gap=look.UNIT))
+        asked = (self._explain, self._again, self.form, self._refusal)
+        self.setLayout(controls.column(*cautions, *asked, buttons, gap=look.UNIT))
         self.form.handed_in.connect(self.hand_over)
         self.form.changed.connect(lambda _: self.confirm.hide())
         self.confirm.clicked.connect(lambda: self.confirmed.emit(self.form.answers()))
@@ -53,6 +56,18 @@ class DeedForm(QWidget):
         place.insertWidget(place.indexOf(self._refusal), live)
         self.form.changed.connect(lambda _: live.setText(reckon(self.form.answers())))
         live.setText(reckon(self.form.answers()))
+
+    def typed(self) -> dict[str, str]:
+        """What was typed so far, without PIN and signature."""
+        return self.form.typed()
+
+    def take_up(self, typed: Mapping[str, str]) -> None:
+        """Go on with what was typed in such a form before, and say so."""
+        known = {name: text for name, text in typed.items() if name in self.form.fields}
+        self.form.show_answers(known)
+        if any(self.form.fields[name].ask.folded for name in known):
+            self.form.unfold(go_there=False)
+        self._again.setVisible(bool(known))
 
     def hand_over(self, given: dict[str, str]) -> None:
         """The form is complete: say what was answered."""

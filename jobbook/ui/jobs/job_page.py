@@ -213,6 +213,8 @@ class JobPage(Page):
             self._close_forms()
             self.work.steps.drop_card()
             self.beside.show_job()
+            for tab in self.tabs.values():
+                tab.about = sheet.number
         self._shown = (sheet, signers)
         self.head.show_sheet(sheet)
         self.left.show_sheet(sheet, self._today())
@@ -242,7 +244,9 @@ class JobPage(Page):
         self.work.ask_to_confirm(sentence)
 
     def kept(self, words: str) -> None:
-        self._close_forms()
+        self.work.close_forms()
+        for tab in self.tabs.values():
+            tab.kept()
         if words:
             self.said.emit(words)
 

@@ -54,7 +54,7 @@ class BlocksView(QWidget):
     def open(self, number: int) -> None:
         """Show another number; what was being asked about the one before is given up."""
         self.tab.close_form()
-        self._number = number
+        self._number = self.tab.about = number
         self.refresh()
 
     def refresh(self) -> None:
@@ -69,7 +69,7 @@ class BlocksView(QWidget):
         self._setting.keep(lambda who: self._source.keep(book, who, number, deed, given), self._kept, self._refused)
 
     def _kept(self, sentence: str) -> None:
-        self.tab.close_form()
+        self.tab.kept()
         self.refresh()
         self.kept.emit(sentence)
 

@@ -21,7 +21,10 @@ DRAWN_FACTOR = 1.5  # a drawing's letters are then as large as the words beside 
 
 
 class TabPage(QWidget):
-    """Shows a tab's sheet. `done` carries a deed and its answers; a deed that asks nothing is done at once."""
+    """Shows a tab's sheet. `done` carries a deed and its answers; a deed that asks nothing is done at once.
+
+    What was typed and given up, by Escape or by going to another job, stands there again when the same is asked of the
+    same job; `about` is the number of it. What was kept is forgotten."""
 
     done = Signal(object, dict)
 
@@ -30,10 +33,13 @@ class TabPage(QWidget):
         self._today = today
         self._signers = Signers()
         self._form: DeedForm | None = None
-        self._frame = controls.frame("card")
+        self._frame: QWidget = controls.frame("card")
         self._waiting: tuple[TabSheet, Signers] | None = None
         self._buttons: dict[tuple[str, str], QPushButton] = {}
         self._asked = ("", "")  # the deed whose form is open: the focus goes back there
+        self.about = 0
+        self._handed_in = False
+        self._given_up: dict[tuple[int, str, str], dict[str, str]] = {}
         self._notice = label("", "needs", wrap=True)
         self._refusal = label("", "caution", wrap=True)
         self._column = QVBoxLayout()
@@ -131,18 +137,24 @@ class TabPage(QWidget):
         signs = self._signers.asks(self.tr("Signed by"), self.tr("PIN or badge")) if deed.signs else ()
         words = deed.keep or (self.tr("Sign") if deed.signs else self.tr("Keep"))
         self._form = DeedForm((*deed.asks, *signs), words, deed.explain, caution=deed.caution)
-        self._form.handed_in.connect(lambda given: self.done.emit(deed, given))
+        self._form.handed_in.connect(lambda given: self._hand_in(deed, given))
         self._form.cancelled.connect(self.close_form)
+        self._form.take_up(self._given_up.get((self.about, *self._asked), {}))
         if deed.live is not None:
             self._form.say_live(deed.live)
         frame = controls.frame("card")
         title = " · ".join(filter(None, (of, deed.label.rstrip("…"))))
         frame.setLayout(controls.column(label(title, "strong", wrap=True), self._form, margin=look.UNIT * 2))
-        self._frame = frame
-        place.insertWidget(place.indexOf(below) + 1 if below is not None else place.count(), frame)
-        frame.show()
+        holder = controls.holding(controls.column(frame, margin=(0, look.UNIT // 2, 0, look.UNIT // 2)))
+        place.insertWidget(place.indexOf(below) + 1 if below is not None else place.count(), holder)
+        self._frame = holder
+        holder.show()
         self._form.begin()
         self._bring_form()
+
+    def _hand_in(self, deed: Deed, given: dict[str, str]) -> None:
+        self._handed_in = True
+        self.done.emit(deed, given)
 
     def _bring_form(self) -> None:
         if self._form is not None:
@@ -152,11 +164,19 @@ class TabPage(QWidget):
     def is_asking(self) -> bool:
         return self._form is not None
 
+    def kept(self) -> None:
+        """Something was kept: close the form; where it was this one's answers, forget what was typed into it."""
+        handed_in = self._handed_in
+        self.close_form()
+        if handed_in:
+            self._given_up.pop((self.about, *self._asked), None)
+
     def close_form(self) -> None:
         """Give up what is being asked; what came in meanwhile is shown now."""
         if self._form is None:
             return
-        self._form = None
+        self._given_up[(self.about, *self._asked)] = self._form.typed()
+        self._form, self._handed_in = None, False
         self._frame.hide()
         self._frame.deleteLater()
         if self._asked in self._buttons and self.isVisible():
@@ -171,6 +191,7 @@ class TabPage(QWidget):
 
     def refuse(self, sentence: str) -> None:
         """Say why it was not kept, where it was asked."""
+        self._handed_in = False
         if self._form is not None:
             self._form.refuse(sentence)
             return
