@@ -2,19 +2,21 @@
 
 from datetime import datetime, timedelta
 
+from jobbook.core import days
 from jobbook.core.errors import Refused
 
 LATE = timedelta(minutes=1)
 
 
 def read_moment(typed: str, now: datetime) -> datetime:
-    """When something was read: 17:40 (the last such time), 2026-11-23 17:40; nothing is now. Refused: the future."""
+    """When something was read: 17:40 (the last such time), mon 17:40, 23 Nov 17:40; nothing is now. Refused: the
+    future."""
     text = typed.strip()
     if not text:
         return now
     found = _clock_time(text, now) or _whole_time(text, now)
     if found is None:
-        raise Refused(f"“{text[:30]}” is no time, so nothing was kept: write 17:40, or 2026-11-23 17:40.")
+        raise Refused(f"“{text[:30]}” is no time, so nothing was kept: write 17:40, or 23 Nov 17:40.")
     if found > now + LATE:
         raise Refused(f"“{text[:30]}” lies in the future, so nothing was kept. Look at the clock.")
     return found
@@ -33,5 +35,8 @@ def _whole_time(text: str, now: datetime) -> datetime | None:
     try:
         found = datetime.fromisoformat(text)
     except ValueError:
-        return None
+        moment = days.read_moment(text, now)
+        if not isinstance(moment, datetime):
+            return None
+        found = moment
     return found if found.tzinfo is not None else found.replace(tzinfo=now.tzinfo)

@@ -133,6 +133,13 @@ class ShortField(LineField):
         self.edit.setMaximumWidth(look.FIELD_WIDTH)
 
 
+class TimeField(ShortField):
+    """A day or a time; how it is understood is said under it, which is no doubt about it."""
+
+    def hint(self, sentence: str) -> None:
+        self._say(sentence, "asked")
+
+
 class SecretField(LineField):
     """A PIN: dots in place of what is typed."""
 

@@ -13,7 +13,7 @@ from jobbook.ui.angles import AnglesField
 from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
 from jobbook.ui.controls import button, label
 from jobbook.ui.corners import HeightsField
-from jobbook.ui.fields import Field, LineField, LongField, QuantityField, SecretField, ShortField
+from jobbook.ui.fields import Field, LineField, LongField, QuantityField, SecretField, ShortField, TimeField
 from jobbook.ui.place_fields import FileField, FolderField
 from jobbook.ui.signature_pad import SignatureField
 
@@ -31,8 +31,11 @@ class Section:
 
 
 def _choice(ask: Ask) -> Field:
-    letters = sum(len(option.label) for option in ask.options)
-    return ChoiceField(ask) if len(ask.options) <= FEW and letters <= FEW_LETTERS else ListField(ask)
+    return ChoiceField(ask) if _side_by_side(ask) else ListField(ask)
+
+
+def _side_by_side(ask: Ask) -> bool:
+    return len(ask.options) <= FEW and sum(len(option.label) for option in ask.options) <= FEW_LETTERS
 
 
 KINDS: Mapping[str, Callable[[Ask], Field]] = {
@@ -47,7 +50,7 @@ KINDS: Mapping[str, Callable[[Ask], Field]] = {
     "pieces": PiecesField,
     "serial": ShortField,
     "number": ShortField,
-    "time": ShortField,
+    "time": TimeField,
     "secret": SecretField,
     "signature": SignatureField,
     "folder": FolderField,
@@ -65,7 +68,8 @@ def field_for(ask: Ask) -> Field:
 def takes_a_row(ask: Ask) -> bool:
     """Whether a question needs the whole width of its form."""
     letters = sum(len(option.label) for option in ask.options)
-    return ask.kind in WHOLE_ROW or (ask.kind in ("choice", "pieces") and letters > WIDE_LETTERS)
+    spread = ask.kind == "pieces" or (ask.kind == "choice" and _side_by_side(ask))
+    return ask.kind in WHOLE_ROW or (spread and letters > WIDE_LETTERS)
 
 
 class Form(QWidget):

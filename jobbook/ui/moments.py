@@ -1,6 +1,9 @@
 """Times as they are written on a screen."""
 
+from collections.abc import Callable
 from datetime import date, datetime
+
+from jobbook.core.days import read_moment, said
 
 
 def day_and_hour(iso: str) -> str:
@@ -41,3 +44,13 @@ def beside(iso: str, today: date) -> str:
     except ValueError:
         return iso
     return f"{moment:%H:%M}" if moment.date() == today else f"{moment.day} {moment:%b %H:%M}"
+
+
+def understood(clock: Callable[[], datetime], ahead: bool = True) -> Callable[[str], str]:
+    """How a typed day or time is understood, in words, for the field that it is typed into; "" while it is not."""
+
+    def in_words(typed: str) -> str:
+        found = read_moment(typed, clock(), ahead)
+        return said(found) if found else ""
+
+    return in_words

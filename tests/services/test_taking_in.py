@@ -1,6 +1,7 @@
 """Taking a vehicle in. Everything is kept, or nothing is."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
@@ -55,6 +56,21 @@ def test_customer_vehicle_odometer_and_concern_are_kept_as_said(there):
     assert [row.number for row in sheet.jobs] == [row.number for row in jobs(there.book).rows] == [job]
     assert [one.vin for one in vehicles(there.book, text="204117").rows] == [VIN]
     assert [one.name for one in customers(there.book, "harrow")] == [CUSTOMER.name]
+
+
+def test_a_promise_is_kept_by_its_day_and_one_that_nobody_can_read_opens_no_job(there):
+    """A promise that is no day would never stand on Today."""
+    before = entries(there)
+    with pytest.raises(Refused, match="no day or time"):
+        come(there, promised="before the holidays")
+    assert entries(there) == before
+    day = there.book.today() + timedelta(days=3)
+    assert desk.get_job(there.book, come(there, promised=f"{day:%d.%m.%Y} 17:00")).promised == f"{day} 17:00"
+
+
+def test_a_plate_is_kept_in_capitals(there):
+    come(there, vehicle=replace(VEHICLE, plate=" kx-07  ald "))
+    assert known(there).plate == "KX-07 ALD"
 
 
 def test_a_vin_with_an_o_or_a_short_old_one_is_doubted_and_still_taken_in(there):

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from jobbook.core import days
+
 TEMPERATURES = {"cold": "cold", "hot": "hot", "either": "cold or hot", "unknown": "not known"}
 AFTER = {"standing": "after standing", "driving": "after driving", "either": "either", "unknown": "not known"}
 DRIVEN = {"yes": "yes", "no": "no, on a flatbed", "unknown": "not known"}
@@ -61,9 +63,9 @@ class Tried:
 
 
 def read_moment(typed: str) -> str | None:
-    """A day or a time as it is kept: "2026-11-27" or "2026-11-27T17:00"; "" where nothing was typed.
+    """A day or a time as it was kept: "2026-11-27" or "2026-11-27T17:00"; "" where there is none.
 
-    None for what cannot be read for certain. The hour may stand behind a blank, with a colon or a point."""
+    None for what is none of these. The hour may stand behind a blank, with a colon or a point."""
     said = typed.strip().replace(" ", "T", 1).replace(" ", "")
     if not said:
         return ""
@@ -76,6 +78,11 @@ def read_moment(typed: str) -> str | None:
     except ValueError:
         return None
     return moment.replace(tzinfo=None).isoformat(timespec="minutes")
+
+
+def appointed(typed: str, now: datetime) -> str | None:
+    """As `read_moment`, of what somebody types for a time to come: "fri 17:00" is kept as "2026-11-27T17:00"."""
+    return days.kept(found) if (found := days.read_moment(typed, now, ahead=True)) else None if typed.strip() else ""
 
 
 def advice(driven: str, overnight: bool) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from jobbook.core.days import read_day
 from jobbook.core.errors import Refused
 
 # What may have been changed on a vehicle before it came, and what it touches. Common practice of the trade.
@@ -84,11 +85,10 @@ def day_words(iso: str) -> str:
 
 def look_at_since(since: str, today: date, held: Sequence[Plate | Owner], what: str) -> str:
     """The day from which something holds. Refused when it is no date, lies ahead, or before what held until now."""
-    said = since.strip() or today.isoformat()
-    try:
-        day = date.fromisoformat(said)
-    except ValueError as error:
-        raise Refused(f"Nothing was changed: “{since}” is not a date. Write {what} like 2026-11-25.") from error
+    day = read_day(since, today) if since.strip() else today
+    if day is None:
+        raise Refused(f"Nothing was changed: “{since}” is not a date. Write {what} like 25 Nov 2026.")
+    said = day.isoformat()
     if day > today:
         raise Refused(f"Nothing was changed: {what} lies ahead, {day_words(said)}. Write it down on the day.")
     before = max((one.since for one in held if not one.until), default="")

@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import asdict, replace
+from datetime import datetime
 
-from jobbook.core.desk.calls import AFTER, DRIVEN, OUTCOMES, TEMPERATURES, Call, Tried, read_moment
+from jobbook.core.desk.calls import AFTER, DRIVEN, OUTCOMES, TEMPERATURES, Call, Tried, appointed
 from jobbook.core.desk.permission import OUTCOMES as REACHED
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
@@ -12,9 +13,11 @@ from jobbook.core.work.model import CORNERS
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
+from jobbook.services.vehicle.vehicles import clean_plate
 
 SEALED = ("caller", "phone", "words", "warning", "elsewhere")
 PLAIN = ("plate", "vehicle", "since", "temperature", "after", "payer", "driven")
+HOW_TO_WRITE = "Write it like fri 17:00, 27 Nov 17:00 or 27.11.2026 17:00."
 HOW = ("by telephone", "by message", "by mail", "spoken")
 
 
@@ -28,7 +31,7 @@ def take_call(book: OpenBook, who: Person, call: Call, *, reason: str = "") -> i
 
     `call.expected` is as typed. Refused without a name, without the words, or with a time that cannot be read; anew
     (its number is not 0) also without a `reason`, and once it has ended."""
-    facts = _facts(call)
+    facts = _facts(call, book.clock())
     if call.number and not reason.strip():
         raise Refused("Nothing was changed: say why the call is changed; what was said first stays readable.")
     with writing(book, who, "desk") as tx:
@@ -39,7 +42,7 @@ def take_call(book: OpenBook, who: Person, call: Call, *, reason: str = "") -> i
     return call.number or entry.number
 
 
-def _facts(call: Call) -> dict[str, object]:
+def _facts(call: Call, now: datetime) -> dict[str, object]:
     if not (call.caller or "").strip() or not (call.words or "").strip():
         raise Refused("The call was not kept: it needs who called, and what they said in their words.")
     if not (call.phone or "").strip():
@@ -49,13 +52,15 @@ def _facts(call: Call) -> dict[str, object]:
             raise Refused(f"The call was not kept: “{said}” is none of the answers.")
     plain = {name: str(getattr(call, name)).strip() for name in PLAIN}
     corners = [corner for corner in CORNERS if corner in call.corners]
-    return plain | {"corners": corners, "expected": _moment(call.expected), "overnight": call.overnight}
+    plain["plate"] = clean_plate(call.plate)
+    return plain | {"corners": corners, "expected": promised_for(call.expected, now), "overnight": call.overnight}
 
 
-def _moment(typed: str) -> str:
-    moment = read_moment(typed)
+def promised_for(typed: str, now: datetime) -> str:
+    """The day or time to come as it is kept; "" for none. Refused where it cannot be read for certain."""
+    moment = appointed(typed, now)
     if moment is None:
-        raise Refused(f"Nothing was kept: “{typed.strip()}” is no day or time. Write it like 2026-11-27 17:00.")
+        raise Refused(f"Nothing was kept: “{typed.strip()}” is no day or time. {HOW_TO_WRITE}")
     return moment
 
 
@@ -68,7 +73,7 @@ def _still_open(tx: WritingBook, number: int) -> Call:
 
 def move_call(book: OpenBook, who: Person, number: int, expected: str, reason: str) -> None:
     """Keep another appointment. The one before stays readable, with the reason."""
-    if not _moment(expected):
+    if not promised_for(expected, book.clock()):
         raise Refused("Nothing was changed: write the new day or time.")
     take_call(book, who, replace(get_call(book, number), expected=expected), reason=reason)
 

@@ -13,11 +13,19 @@ from jobbook.core.work.model import CORNERS, Act
 from jobbook.db.store import WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.measured.heights import pairs_of, rule_used
-from jobbook.services.office.calls import keep_close
+from jobbook.services.office.calls import keep_close, promised_for
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.customers import customer_told
 from jobbook.services.vehicle.odometers import keep_odometer, question_of, read_or_unknown
-from jobbook.services.vehicle.vehicles import AIR, clean_vin, look_at_air, look_at_vin, still_itself, vehicle_draft
+from jobbook.services.vehicle.vehicles import (
+    AIR,
+    clean_plate,
+    clean_vin,
+    look_at_air,
+    look_at_vin,
+    still_itself,
+    vehicle_draft,
+)
 
 SEALED = ("brought_by", "condition", "may_authorise", "payer_name")
 ON_STOPS = "arrived with no air, on its stops: no ride height, no leak-down stand"
@@ -63,13 +71,14 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
     `attempt` names this doing: given again after a broken connection, the job that it opened comes back."""
     concerns = tuple(words.strip() for words in arrival.concerns if words.strip())
     _look_at(arrival, concerns)
+    arrival = replace(arrival, promised=promised_for(arrival.promised, book.clock()).replace("T", " "))
     value = read_or_unknown(arrival.odometer)
     with writing(book, who, "desk") as tx:
         before = tx.journal.by_act(attempt) if attempt else None
         if before is not None:
             return int(before.payload["job"])
         customer = customer_told(tx, arrival.customer)
-        came = replace(arrival.vehicle, vin=clean_vin(arrival.vehicle.vin), customer_id=_owner(tx, arrival, customer))
+        came = replace(_tidy(arrival.vehicle), customer_id=_owner(tx, arrival, customer))
         vehicle = _keep_vehicle(tx, came)
         note, unit = arrival.odometer_note.strip(), arrival.odometer_unit
         if question := question_of(tx, vehicle.id, value, unit, note, arrival.reset):
@@ -82,6 +91,10 @@ def take_in(book: OpenBook, who: Person, arrival: Arrival, *, attempt: str = "")
         if arrival.call:
             keep_close(tx, arrival.call, "arrived", job=job)
     return job
+
+
+def _tidy(vehicle: Vehicle) -> Vehicle:
+    return replace(vehicle, vin=clean_vin(vehicle.vin), plate=clean_plate(vehicle.plate))
 
 
 def _look_at(arrival: Arrival, concerns: tuple[str, ...]) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from jobbook.core.desk.calls import Tried, read_moment
+from jobbook.core.desk.calls import Tried, appointed
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import Reminder
 from jobbook.core.people import Person
@@ -13,6 +13,7 @@ from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.job.in_hand import in_hand
 from jobbook.services.job.release import RETORQUE
+from jobbook.services.office.calls import HOW_TO_WRITE
 from jobbook.services.opened import OpenBook
 
 OUTCOMES: Mapping[str, str] = MappingProxyType(
@@ -99,9 +100,9 @@ def _still_open(tx: WritingBook, number: int) -> Reminder:
 
 def move_visit(book: OpenBook, who: Person, number: int, day: str, reason: str) -> None:
     """Keep another day for a visit; the one before stays readable, with the reason."""
-    moment = read_moment(day)
+    moment = appointed(day, book.clock())
     if not moment or not reason.strip():
-        raise Refused("Nothing was changed: write the new day, like 2026-12-09, and why it is moved.")
+        raise Refused("Nothing was changed: write the new day, like 9 Dec or fri, and why it is moved.")
     with writing(book, who, "desk", "work") as tx:
         one = _still_open(tx, number)
         facts = {"job": one.job or None, "what": one.what, "due_on": moment[:10], "due_at": one.due_at}
@@ -112,9 +113,9 @@ def move_visit(book: OpenBook, who: Person, number: int, day: str, reason: str) 
 
 def move_promise(book: OpenBook, who: Person, job: int, promised: str, reason: str) -> None:
     """Promise the vehicle for another time. Refused without the time and why it was moved."""
-    moment = read_moment(promised)
+    moment = appointed(promised, book.clock())
     if not moment:
-        raise Refused(f"Nothing was changed: “{promised.strip()}” is no day or time. Write it like 2026-11-27 17:00.")
+        raise Refused(f"Nothing was changed: “{promised.strip()}” is no day or time. {HOW_TO_WRITE}")
     if not reason.strip():
         raise Refused("Nothing was changed: write why the promise is moved, and what the customer was told.")
     with writing(book, who, "desk", "work") as tx:

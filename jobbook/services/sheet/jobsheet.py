@@ -60,6 +60,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
     odometers = odometers_of(reading, job)
     around = Surroundings(specifications_of(reading, job.number), bay.tools, bay.shop)
     stand = stand_records.running(reading, job.number)
+    money = allowed_and_used(priced_of(entries), bay.shop.currency)
     return JobSheet(
         number=job.number,
         stage=job.stage,
@@ -67,7 +68,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         vehicle=vehicle.title,
         plate=vehicle.plate,
         concern=_concern(job),
-        facts=sheet_left.facts(job, vehicle, odometers, allowed_and_used(priced_of(entries), bay.shop.currency)),
+        facts=sheet_left.facts(job, vehicle, odometers, money, book.today()),
         cry=stand_records.cry(stand) or cry(reading, job, vehicle, bay.shop, book.today()),
         staffs=staffs(height_readings(kept, around), around),
         heights_from=heights_from(around.shop.height_unit),

@@ -1,20 +1,22 @@
 """The left page: identity, odometer, promise, money and variant."""
 
 from collections.abc import Sequence
+from datetime import date
 
+from jobbook.core.days import spoken
 from jobbook.core.jobs import Job
 from jobbook.core.vehicle.vehicles import Odometer, Vehicle
 from jobbook.services.measured.readings import read_when
 from jobbook.services.sheet.sheets import Fact
 
 
-def facts(job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], money: str) -> tuple[Fact, ...]:
+def facts(job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], money: str, today: date) -> tuple[Fact, ...]:
     """`money` says what was allowed and what was used so far."""
     came, left = (_odometer(read_when(odometers, what)) for what in ("in", "out"))
     return (
         Fact("VIN", vehicle.vin or "not known", strong=True),
         Fact("Odometer", f"{came} in", f"· out {left}"),
-        Fact("Promised", job.promised or "no promise"),
+        Fact("Promised", spoken(job.promised, today) if job.promised else "no promise"),
         Fact("Allowed", money),
         Fact("Variant", vehicle.variant or "not known: no figures for it"),
     )

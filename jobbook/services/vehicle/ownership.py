@@ -15,7 +15,7 @@ from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.customers import customer_told
 from jobbook.services.vehicle.odometers import Distances, distances_of
-from jobbook.services.vehicle.vehicles import clean_vin, look_at_vin, still_itself, vehicle_draft
+from jobbook.services.vehicle.vehicles import clean_plate, clean_vin, look_at_vin, still_itself, vehicle_draft
 
 TRANSFER = (
     "A supplier's or maker's warranty may not pass to a new owner: look at its terms before a claim is promised. "
@@ -70,14 +70,14 @@ def new_plate(book: OpenBook, who: Person, number: int, plate: str, since: str =
     with writing(book, who, "desk") as tx:
         there, held = still_itself(tx, number), tx.vehicles.plates(number)
         day = look_at_since(since, book.today(), held, "the day of the plate")
-        if there.plate == plate.strip():
+        if there.plate == clean_plate(plate):
             raise Refused("Nothing was changed: the vehicle bears this plate already.")
-        tx.keep(vehicle_draft(replace(there, plate=plate.strip()), {"plate_since": day}))
+        tx.keep(vehicle_draft(replace(there, plate=clean_plate(plate)), {"plate_since": day}))
 
 
 def correct_plate(book: OpenBook, who: Person, number: int, plate: str, reason: str) -> None:
     """Keep that the plate was typed wrong: it never was another. What it took from another vehicle goes back."""
-    _correct(book, who, number, reason, plate=plate.strip())
+    _correct(book, who, number, reason, plate=clean_plate(plate))
 
 
 def correct_vin(book: OpenBook, who: Person, number: int, vin: str, reason: str) -> tuple[IssuedPaper, ...]:

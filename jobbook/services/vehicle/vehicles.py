@@ -108,6 +108,11 @@ def clean_vin(typed: str) -> str:
     return vins.tidy_vin(typed)
 
 
+def clean_plate(typed: str) -> str:
+    """A plate as it is kept: in capitals, as it stands on the plate; its blanks and dashes stay."""
+    return " ".join(typed.split()).upper()
+
+
 def vin_findings(vin: str) -> tuple[str, ...]:
     """What looks wrong with a VIN, as sentences. They warn; none of them refuses."""
     return vins.look_at_vin(vin).findings

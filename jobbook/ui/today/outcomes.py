@@ -28,7 +28,7 @@ def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
     """The questions about a line of this kind; none where it is seen to at its own place."""
     how = Ask("how", tr("Tried how"), "list", tuple(Option(word, word) for word in HOW), value=HOW[0])
     note = Ask("note", tr("Note, reason or proof"), "long text", required=False)
-    day = Ask("moved", tr("New day or time"), "time", required=False)
+    day = Ask("moved", tr("New day or time, like fri 17:00"), "time", required=False)
     outcomes = {
         "call": {MOVED: "another appointment"} | {k: v for k, v in CALL_OUTCOMES.items() if k != "arrived"} | TRIES,
         "visit": dict(VISIT_OUTCOMES) | {MOVED: "another day"} | TRIES,
@@ -38,7 +38,7 @@ def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
         "tool": dict(TOOL_OUTCOMES),
     }
     if kind == "job":
-        return (Ask("moved", tr("Promised for, like 2026-11-27 17:00"), "time"), Ask("note", tr("Why"), "long text"))
+        return (Ask("moved", tr("Promised for, like fri 17:00"), "time"), Ask("note", tr("Why"), "long text"))
     if kind == "clock":
         return (Ask("note", tr("The clock is right, because"), "long text"),)
     if kind not in outcomes:

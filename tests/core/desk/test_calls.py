@@ -1,8 +1,10 @@
 """What is asked on the telephone, how a time is read, and what the caller is told before they hang up."""
 
+from datetime import datetime
+
 import pytest
 
-from jobbook.core.desk.calls import FLAT, OVERNIGHT, Call, advice, concern_of, read_moment
+from jobbook.core.desk.calls import FLAT, OVERNIGHT, Call, advice, appointed, concern_of, read_moment
 
 
 @pytest.mark.parametrize(
@@ -23,6 +25,15 @@ from jobbook.core.desk.calls import FLAT, OVERNIGHT, Call, advice, concern_of, r
 )
 def test_a_time_is_read_for_certain_or_not_at_all(typed, kept):
     assert read_moment(typed) == kept
+
+
+def test_an_appointment_is_typed_as_one_says_it_and_kept_by_its_day():
+    """25 November 2026 is a Wednesday."""
+    now = datetime(2026, 11, 25, 16, 20)
+    assert appointed("fri 17:00", now) == "2026-11-27T17:00"
+    assert appointed("27.11.2026", now) == "2026-11-27"
+    assert appointed(" ", now) == ""
+    assert appointed("friyay", now) is None
 
 
 def test_who_cannot_say_that_it_stands_right_is_told_not_to_drive():

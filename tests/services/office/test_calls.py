@@ -57,7 +57,7 @@ def test_what_was_said_is_sealed_and_can_be_forgotten(there, number):
         ({"caller": " "}, "needs who called"),
         ({"words": ""}, "needs who called"),
         ({"phone": ""}, "needs a number to call back"),
-        ({"expected": "tomorrow"}, "no day or time"),
+        ({"expected": "soon"}, "no day or time"),
         ({"temperature": "warm"}, "none of the answers"),
     ],
 )

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPushButton
 
 from jobbook.services.office.calls import get_call, take_call
 from jobbook.ui.places import JOBS, TAKE_IN, TODAY, Place, a_call, it_is_here
@@ -86,6 +86,7 @@ def test_the_vehicle_that_came_is_taken_in_with_what_was_said(qtbot, window, boo
     form = window.pages.currentWidget().currentWidget()
     answers = form.answers()
     assert (answers["customer"], answers["phone"], answers["plate"]) == ("Orla Finchley", "01000 555 231", "KS-44")
+    assert (answers["make"], answers["model"]) == ("Ondry", "van"), "as the caller said it, to be looked at"
     assert answers["concerns"] == "Stands on the stops."
     assert "Announced by telephone" in form.known.text()
     form.fill_in({"make": "Ondry", "model": "van", "odometer": "88 000"})
@@ -109,3 +110,23 @@ def test_who_may_not_take_calls_is_told(qtbot, window, duty, bram):
     duty.lock()
     page.presenter.keep(page.answers(), "")
     assert "Nobody is on duty" in page.said.text()
+
+
+def test_an_open_call_is_found_by_the_find_line_and_enter_opens_it(qtbot, window, call):
+    window.find_line.setFocus()
+    qtbot.keyClicks(window.find_line, "finch")
+    qtbot.keyClick(window.find_line, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: window.place() == a_call(call))
+
+
+def test_expected_vehicles_stand_in_the_list_of_jobs_and_enter_opens_the_call(qtbot, window, call, strut_job):
+    page = page_of(window, Place(JOBS))
+    tab = next(one for one in page.findChildren(QPushButton) if one.text() == "Expected")
+    tab.click()
+    model = page.list.model
+    assert [model.record(row).number for row in range(model.rowCount())] == [call]
+    assert model.index(0, 0).data() == "call"
+    page.list.find_field.setFocus()
+    press(qtbot, Qt.Key.Key_Down)
+    press(qtbot, Qt.Key.Key_Return)
+    assert window.place() == a_call(call)

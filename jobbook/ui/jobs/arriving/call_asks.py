@@ -10,13 +10,14 @@ from jobbook.ui.forms import Section
 
 Asked = tuple[Ask | Section, ...]
 Tr = Callable[[str], str]
+When = Callable[[str], str]  # says back the day or time that was typed
 
 
 def _options(words: Mapping[str, str]) -> tuple[Option, ...]:
     return tuple(Option(value, label) for value, label in words.items())
 
 
-def caller_asks(tr: Tr) -> Asked:
+def caller_asks(tr: Tr, when: When) -> Asked:
     payers = tuple(Option(payer, payer) for payer in PAYERS)
     return (
         Section(tr("Who calls, about which vehicle")),
@@ -28,7 +29,7 @@ def caller_asks(tr: Tr) -> Asked:
         Section(tr("When it comes")),
         Ask("driven", tr("Can it be driven?"), "choice", _options(DRIVEN), value="unknown"),
         Ask("overnight", tr("Stands overnight for a leak-down"), "choice", YES_NO, value="no"),
-        Ask("expected", tr("Appointed for, like 2026-11-27 17:00"), "time", required=False),
+        Ask("expected", tr("Appointed for, like fri 17:00"), "time", required=False, hint=when),
     )
 
 

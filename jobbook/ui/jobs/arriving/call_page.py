@@ -9,6 +9,7 @@ from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.arriving.call_asks import caller_asks, change_asks, complaint_asks
 from jobbook.ui.jobs.arriving.call_presenter import CallPresenter
+from jobbook.ui.moments import understood
 from jobbook.ui.places import JOBS, TODAY, Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
@@ -21,7 +22,8 @@ class CallPage(Page):
         super().__init__(parent)
         self.presenter = CallPresenter(setting, self, self.go.emit, self._kept)
         self.title = label("", "title")
-        self.caller, self.complaint = Form(caller_asks(self.tr), columns=2), Form(complaint_asks(self.tr), columns=2)
+        self.caller = Form(caller_asks(self.tr, understood(setting.book.clock)), columns=2)
+        self.complaint = Form(complaint_asks(self.tr), columns=2)
         self.change = Form(change_asks(self.tr))
         self.known = label("", "cry", wrap=True)
         self.advice = label("", "caution", wrap=True)

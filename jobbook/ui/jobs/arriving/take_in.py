@@ -14,6 +14,7 @@ from jobbook.ui.forms import Form
 from jobbook.ui.jobs.arriving.alike import AlikeOffer
 from jobbook.ui.jobs.arriving.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
 from jobbook.ui.jobs.arriving.take_in_presenter import TakeInPresenter
+from jobbook.ui.moments import understood
 from jobbook.ui.places import FROM_PAPER, JOBS, Place, a_job
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
@@ -27,7 +28,7 @@ class TakeInPage(Page):
         self.presenter = TakeInPresenter(setting, self, self._taken_in)
         unit = shop(setting.book).distance_unit
         said, seen = (phrases_for(phrases(setting.book), field) for field in ("concern", "condition"))
-        came, stands = arrival_asks(self.tr, unit, said), standing_asks(self.tr, seen)
+        came, stands = arrival_asks(self.tr, unit, understood(setting.book.clock), said), standing_asks(self.tr, seen)
         asked = (vehicle_asks(self.tr), customer_asks(self.tr), came, stands)
         self.forms = tuple(Form(asks, columns=2) for asks in asked)
         self.vehicle, self.customer, self.arrival, self.standing = self.forms

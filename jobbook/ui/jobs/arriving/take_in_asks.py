@@ -11,6 +11,7 @@ from jobbook.ui.vehicles.odometer_block import reset_asks
 
 Asked = tuple[Ask | Section, ...]
 Tr = Callable[[str], str]
+When = Callable[[str], str]  # says back the day or time that was typed
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 OWNERS = {"customer": "the customer", "as before": "its owner as before", "other": "somebody else"}
 SEEN_ON = tuple(Option(one, one) for one in VIN_FROM)
@@ -52,14 +53,14 @@ def customer_asks(tr: Tr) -> Asked:
     )
 
 
-def arrival_asks(tr: Tr, unit: str, phrases: tuple[str, ...] = ()) -> Asked:
+def arrival_asks(tr: Tr, unit: str, when: When, phrases: tuple[str, ...] = ()) -> Asked:
     return (
         Section(tr("Arrival")),
         Ask("arrival", tr("It was"), "choice", _options(ARRIVALS), value="driven"),
         Ask("odometer", tr("Odometer as read, or ?"), "number"),
         Ask("odometer_unit", tr("Odometer counts"), "choice", UNITS, value=unit),
         Ask("odometer_note", tr("Note on the odometer"), required=False),
-        Ask("promised", tr("Promised for, like 2026-11-27 17:00"), "time", required=False),
+        Ask("promised", tr("Promised for, like fri 17:00"), "time", required=False, hint=when),
         *reset_asks(),
         Ask("concerns", tr("Concern in the customer's words, one a line"), "long text", phrases=phrases),
     )

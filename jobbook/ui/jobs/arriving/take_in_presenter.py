@@ -23,6 +23,7 @@ from jobbook.ui.jobs.arriving.take_in_words import (
     customer_words,
     doubt_of,
     known_words,
+    make_and_model,
     vehicle_words,
 )
 from jobbook.ui.keeping import Keeping
@@ -78,9 +79,12 @@ class TakeInPresenter:
             return False
         self._call = number
         said = {"customer": call.caller, "phone": call.phone, "plate": call.plate, "concerns": concern_of(call)}
+        said |= make_and_model(call.vehicle)
         self._view.fill_in({name: text or "" for name, text in said.items()} | {"payer": call.payer})
         self._view.fill_in({"arrival": "recovered" if call.driven == "no" else "driven"})
         self._view.show_known(call_words(call))
+        if call.plate:
+            self.plate_typed(call.plate)
         self.name_typed(call.caller or "")
         return True
 

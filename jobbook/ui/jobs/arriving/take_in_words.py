@@ -16,8 +16,13 @@ FACTS = ("vin", "plate", "make", "model", "year", "variant", "air", "vin_from")
 
 
 def call_words(call: Call) -> str:
-    about = f", {call.vehicle}" if call.vehicle else ""
-    return f"Announced by telephone, {day_and_hour(call.taken_at)}{about}. Read the VIN from the vehicle itself."
+    return f"Announced by telephone, {day_and_hour(call.taken_at)}. Read the VIN from the vehicle itself."
+
+
+def make_and_model(told: str) -> dict[str, str]:
+    """What a caller said of the vehicle, in the two fields of the form: most say the make first."""
+    make, _, model = " ".join(told.split()).partition(" ")
+    return {"make": make, "model": model}
 
 
 def vehicle_words(one: Vehicle) -> str:

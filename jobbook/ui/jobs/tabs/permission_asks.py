@@ -17,6 +17,7 @@ def options(words: dict[str, str], first: str = "") -> tuple[Option, ...]:
     return (Option("", first), *named) if first else named
 
 
+WISHED_AT_ARRIVAL = {"yes": "back", "no": "no"}
 USUAL_WISH = {"ask": "not asked", "return": "back", "show": "see"}  # by what the country profile says of old parts
 HOW = tuple(Option(way, way) for way in WAYS)
 
@@ -41,7 +42,7 @@ def of_customer(page: PermissionPage, now: datetime, finding: Finding | None = N
         Ask("total", "Limit or new total, with tax", "quantity", unit=currency),
         Ask("added", "Added cost", "quantity", unit=currency, required=False),
         Ask("reassembly", "Putting together again, if it stops", "quantity", unit=currency, required=False),
-        Ask("parts_back", "Old parts", "list", options(PARTS_BACK), value=USUAL_WISH[page.profile.value("parts_back")]),
+        Ask("parts_back", "Old parts", "list", options(PARTS_BACK), value=_wish(page)),
         Ask("may", "May they allow it", "list", options(MAY, "Not said"), required=False, folded=True),
         Ask("acts_for", "By what right", required=False, folded=True),
         Ask("parts_kept", "Old parts not given back", "list", _kept_back(), required=False, folded=True),
@@ -49,6 +50,13 @@ def of_customer(page: PermissionPage, now: datetime, finding: Finding | None = N
         Ask("valid_until", "Until (day)", "time", required=False, folded=True),
         Ask("wording", "In their own words", "long text", required=False, folded=True),
     )
+
+
+def _wish(page: PermissionPage) -> str:
+    """What was last said of the old parts: with a permission, at arrival, or what the place usually asks."""
+    said = [one.parts_back for one in page.agreed.permissions if one.parts_back]
+    usual = USUAL_WISH[page.profile.value("parts_back")]
+    return said[-1] if said else WISHED_AT_ARRIVAL.get(page.job.parts_back, usual)
 
 
 def _kept_back() -> tuple[Option, ...]:
