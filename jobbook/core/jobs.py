@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 STAGES = ("arrived", "in work", "released")
+EXPECTED = "expected"  # no stage: somebody called, and the vehicle has not come yet
 LEFT = "left"  # nobody was there: no test before the customer was reached and allowed it
 ARRIVALS = {
     "driven": "driven in",

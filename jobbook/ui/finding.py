@@ -29,7 +29,7 @@ class FindLine(QLineEdit):
         self._asked = 0  # which question the answer is awaited to
         self._shown = 0  # the one whose answer stands there
         self._taking = False  # Enter was pressed before the answer came
-        self.setPlaceholderText(self.tr("Find a job, vehicle, customer, part, serial, batch or tool …  Ctrl+F"))
+        self.setPlaceholderText(self.tr("Find a job, call, vehicle, customer, part, serial, batch or tool …  Ctrl+F"))
         self.setAccessibleName(self.tr("Find"))
         self.results = QListWidget()
         self.results.setAccessibleName(self.tr("What was found"))
@@ -89,7 +89,7 @@ class FindLine(QLineEdit):
 
     def _nothing(self, text: str) -> str:
         return self.tr(
-            "Nothing begins with “{0}”: looked for in jobs, vehicles, customers, parts, serials, batches and tools."
+            "Nothing begins with “{0}”: looked for in jobs, calls, vehicles, customers, parts, serials, batches and tools."
         ).format(text)
 
     def _add(self, words: str, place: Place | None) -> None:

@@ -2,11 +2,13 @@
 
 from dataclasses import dataclass
 
+from jobbook.core.desk.calls import Call
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.parts import Piece
 from jobbook.services.office.finding import Finds, find, find_exactly
 from jobbook.services.opened import OpenBook
-from jobbook.ui.places import Place, a_customer, a_job, a_part, a_tool, a_vehicle
+from jobbook.ui.moments import day_and_hour
+from jobbook.ui.places import Place, a_call, a_customer, a_job, a_part, a_tool, a_vehicle
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,7 @@ def grouped(finds: Finds) -> tuple[Group, ...]:
     customers = (Found(_line(c.name or "erased", c.phone or ""), a_customer(c.id)) for c in finds.customers)
     listed = (
         Group("Jobs", tuple(jobs)),
+        Group("Called, not here yet", tuple(_call(call) for call in finds.calls)),
         Group("Vehicles", tuple(vehicles)),
         Group("Customers", tuple(customers)),
         Group("Parts", tuple(Found(_line(p.number, p.title, p.supplier), a_part(p.id)) for p in finds.parts)),
@@ -47,6 +50,11 @@ def grouped(finds: Finds) -> tuple[Group, ...]:
         Group("Tools", tuple(_tool(tool) for tool in finds.tools)),
     )
     return tuple(group for group in listed if group.found)
+
+
+def _call(call: Call) -> Found:
+    comes = f"comes {day_and_hour(call.expected)}" if call.expected else "no day yet"
+    return Found(_line(call.caller or "erased", call.vehicle, call.plate, comes), a_call(call.number))
 
 
 def _piece(piece: Piece) -> Found:

@@ -66,7 +66,8 @@ def test_nothing_found_says_what_was_sought_and_where(qtbot, line, later, strut_
     typed(qtbot, line, later, "zeppelin")
     later.answer()
     assert shown(line) == [
-        "Nothing begins with “zeppelin”: looked for in jobs, vehicles, customers, parts, serials, batches and tools."
+        "Nothing begins with “zeppelin”: looked for in jobs, calls, vehicles, customers, parts, serials, batches and "
+        "tools."
     ]
     qtbot.keyClick(line, Qt.Key.Key_Return)
     assert line.text() == "zeppelin"

@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 
+from jobbook.core.desk.calls import Call
 from jobbook.core.jobs import JobRow
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.parts import KnownPart, Piece
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.search import joined, typed_words, words
 from jobbook.db.store import Book
+from jobbook.services.office.expected import begins, open_calls
 from jobbook.services.opened import OpenBook
 
 MOST_OF_A_GROUP = 6
@@ -19,6 +21,7 @@ class Finds:
     """What was found, by group; each holds a few, the newest first, and what is meant exactly before all others."""
 
     jobs: tuple[JobRow, ...] = ()
+    calls: tuple[Call, ...] = ()
     vehicles: tuple[Vehicle, ...] = ()
     customers: tuple[Customer, ...] = ()
     parts: tuple[KnownPart, ...] = ()
@@ -26,7 +29,7 @@ class Finds:
     tools: tuple[Tool, ...] = ()
 
     def __len__(self) -> int:
-        found = (self.jobs, self.vehicles, self.customers, self.parts, self.pieces, self.tools)
+        found = (self.jobs, self.calls, self.vehicles, self.customers, self.parts, self.pieces, self.tools)
         return sum(len(group) for group in found)
 
 
@@ -37,6 +40,7 @@ def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
     with book.store.read() as reading:
         return Finds(
             _jobs(reading, text, limit),
+            tuple(open_calls(reading, text)[:limit]),
             tuple(reading.vehicles.page(limit=limit, text=text)),
             tuple(reading.customers.page(limit=limit, text=text)),
             tuple(reading.parts.page(limit=limit, text=text)),
@@ -78,9 +82,8 @@ def _job_of(reading: Book, text: str) -> tuple[JobRow, ...]:
 
 def _tools(reading: Book, text: str) -> list[Tool]:
     """The crib holds tens of tools, not thousands: each is looked at."""
-    return [tool for tool in reading.tools.all() if _begins(tool, typed_words(text))]
+    return [tool for tool in reading.tools.all() if begins(_words_of(tool), typed_words(text))]
 
 
-def _begins(tool: Tool, typed: list[tuple[str, ...]]) -> bool:
-    of_tool = {joined(tool.number), *words(f"{tool.number} {tool.kind} {tool.certificate} {tool.laboratory}")}
-    return all(any(word.startswith(way) for word in of_tool for way in ways) for ways in typed)
+def _words_of(tool: Tool) -> set[str]:
+    return {joined(tool.number), *words(f"{tool.number} {tool.kind} {tool.certificate} {tool.laboratory}")}

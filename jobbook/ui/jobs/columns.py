@@ -2,12 +2,12 @@
 
 from collections.abc import Callable
 
-from jobbook.core.jobs import JobRow
+from jobbook.core.jobs import EXPECTED, JobRow
 from jobbook.ui.moments import day_and_hour
 from jobbook.ui.tables import Column
 
 ERASED = "erased"
-STAGE_MARKS = {"arrived": "ring", "in work": "half", "released": "disc"}
+STAGE_MARKS = {EXPECTED: "dash", "arrived": "ring", "in work": "half", "released": "disc"}
 
 
 def concern_in_quotes(row: JobRow) -> str:
@@ -15,10 +15,15 @@ def concern_in_quotes(row: JobRow) -> str:
     return ERASED if row.concern is None else f"“{row.concern}”" if row.concern else ""
 
 
+def number_words(row: JobRow) -> str:
+    """The job's number; a vehicle that is only expected has none yet."""
+    return "call" if row.stage == EXPECTED else str(row.number)
+
+
 def columns(tr: Callable[[str], str]) -> tuple[Column, ...]:
     """The columns, with their titles in the language of the window."""
     return (
-        Column(tr("Job"), lambda row: str(row.number), width=6, strong=True),
+        Column(tr("Job"), number_words, width=6, strong=True),
         Column(tr("Vehicle"), lambda row: row.vehicle, width=18),
         Column(tr("Plate"), lambda row: row.plate, width=12),
         Column(tr("Concern"), concern_in_quotes),

@@ -2,6 +2,7 @@
 
 from PySide6.QtWidgets import QWidget
 
+from jobbook.core.jobs import EXPECTED
 from jobbook.services.opened import OpenBook
 from jobbook.ui import look
 from jobbook.ui.controls import column
@@ -43,6 +44,7 @@ class JobsPage(Page):
     def _stages(self) -> tuple[tuple[str, str], ...]:
         return (
             ("", self.tr("All")),
+            (EXPECTED, self.tr("Expected")),
             ("arrived", self.tr("Arrived")),
             ("in work", self.tr("In work")),
             ("released", self.tr("Released")),

@@ -3,9 +3,10 @@
 from collections.abc import Callable
 from typing import Any
 
-from jobbook.core.jobs import JobRow
+from jobbook.core.jobs import EXPECTED, JobRow
 from jobbook.core.record.pages import Page
 from jobbook.services.jobs import jobs
+from jobbook.services.office.expected import expected
 from jobbook.services.opened import OpenBook
 from jobbook.ui.places import TAKE_IN, Place, a_call, a_job
 
@@ -21,10 +22,12 @@ class JobsPresenter:
         self._text, self._stage = text.strip(), stage
 
     def fetch(self, after: Any, limit: int) -> Page[JobRow]:
+        if self._stage == EXPECTED:
+            return expected(self._book, self._text)
         return jobs(self._book, after, self._text, self._stage, limit)
 
     def open(self, row: JobRow) -> None:
-        self._go(a_job(row.number))
+        self._go(a_call(row.number) if row.stage == EXPECTED else a_job(row.number))
 
     def somebody_calls(self) -> None:
         self._go(a_call())

@@ -1,9 +1,16 @@
 """The find line's question: everything that has a name or a number, and nothing for what is not there."""
 
+from dataclasses import replace
+
 import pytest
 
+from jobbook.core.jobs import EXPECTED
+from jobbook.core.record.journal import Draft
 from jobbook.services.house.shop import tools
+from jobbook.services.office.calls import close_call, take_call
+from jobbook.services.office.expected import expected
 from jobbook.services.office.finding import Finds, find, find_exactly
+from tests.services.office.test_calls import CALL
 from tests.services.workshop import VIN
 
 
@@ -78,3 +85,36 @@ def test_the_whole_crib_is_within_reach(there):
     assert {tool.number for tool in tools(there.book)} == {
         found.number for tool in tools(there.book) for found in find(there.book, tool.number).tools
     }
+
+
+@pytest.mark.parametrize(
+    "typed", ["Söllner", "soellner", "sollner quill", "kx07", "01000555231", "01000 555 231", "stop"]
+)
+def test_whoever_called_is_found_until_something_came_of_it(there, typed):
+    told = replace(CALL, caller="Ida Söllner, Quillhaven", phone="01000 555 231")
+    number = take_call(there.book, there.jonas, told)
+    assert [call.number for call in find(there.book, typed).calls] == [number]
+    assert find(there.book, "zeppelin").calls == ()
+    close_call(there.book, there.jonas, number, "went elsewhere")
+    assert find(there.book, typed).calls == ()
+
+
+def test_a_call_stands_among_the_jobs_as_expected_and_is_narrowed_like_them(there):
+    first = take_call(there.book, there.jonas, replace(CALL, expected=""))
+    second = take_call(there.book, there.jonas, CALL)
+    rows = expected(there.book).rows
+    assert [(row.number, row.stage, row.plate) for row in rows] == [
+        (second, EXPECTED, "KX-07-ALD"),
+        (first, EXPECTED, "KX-07-ALD"),
+    ]
+    assert expected(there.book, "harr kx").rows == rows
+    assert expected(there.book, "nobody").rows == ()
+
+
+def test_a_caller_who_was_forgotten_is_found_by_no_word(there):
+    number = take_call(there.book, there.jonas, CALL)
+    with there.book.store.write(there.imke.id) as tx:
+        sealed = tx.journal.get(number).payload["caller"]
+        tx.keep(Draft("erased/1", "call", {"commitments": [sealed], "reason": "asked for"}))
+    assert find(there.book, "harrow").calls == ()
+    assert [call.caller for call in find(there.book, "kx07").calls] == [None]
