@@ -215,6 +215,12 @@ class Form(QWidget):
         if self.is_complete():
             self.handed_in.emit(self.answers())
 
+    def leads_to(self, *controls: QWidget) -> None:
+        """Let Tab go from the last field to these, wherever they stand on the page."""
+        last = list(self.fields.values())[-1].focusProxy()
+        for before, after in zip((last, *controls), controls, strict=False):
+            QWidget.setTabOrder(before, after)
+
     def focus_first(self) -> None:
         next(iter(self.fields.values())).setFocus(Qt.FocusReason.TabFocusReason)
 

@@ -66,8 +66,9 @@ QLineEdit[state="error"], QPlainTextEdit[state="error"], QComboBox[state="error"
 QLineEdit[state="hint"], QPlainTextEdit[state="hint"], QComboBox[state="hint"] { border-color: $ochre; }
 QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled { background: $ground; color: $soft; }
 QLineEdit[role="figure"] { font-size: ${large}px; }
+QComboBox { combobox-popup: 0; }
 QComboBox::drop-down { border: none; width: 24px; }
-QComboBox QAbstractItemView { background: $sheet; border: 1px solid $rule; selection-background-color: $on_chosen;
+QComboBox QAbstractItemView { background: $sheet; border: 1px solid $edge; padding: ${half}px 0; selection-background-color: $on_chosen;
     selection-color: $ink; outline: none; }
 
 QPushButton { background: $sheet; color: $bluing; border: 1px solid $bluing; border-radius: 2px; font-weight: 600;
@@ -121,7 +122,7 @@ QLabel[role="needs"] { color: $ochre; background: $on_held; border-left: ${half}
     padding: ${half}px ${unit}px; }
 
 QCheckBox, QRadioButton { spacing: ${unit}px; padding: ${half}px; border: 1px solid transparent; }
-QCheckBox:focus, QRadioButton:focus { border: 1px solid $bluing; }
+QCheckBox:focus, QRadioButton:focus { border: 1px solid $bluing; outline: none; }
 QCheckBox:disabled, QRadioButton:disabled { color: $soft; }
 QCheckBox::indicator, QRadioButton::indicator { width: 14px; height: 14px; border: 1px solid $soft;
     background: $sheet; }

@@ -26,6 +26,7 @@ from jobbook.core.drawing import (
     scaled,
 )
 from jobbook.core.drawing.shapes import ROLES, hatch, spread
+from jobbook.core.drawing.staff import TICK_MM
 
 D = Decimal
 MM = st.decimals(min_value=100, max_value=1200, places=1)
@@ -59,6 +60,16 @@ def points_of(shape):
             return [(x - r, y - r), (x + r, y + r)]
         case Label():
             return [shape.at]
+
+
+def test_without_limits_the_eye_sees_which_corner_hangs():
+    """Four readings without a target stand on one scale: the pointer of the corner that is 58 mm down lies 58 mm lower."""
+    rows = [CornerHeights(corner, before=D(mm), after_words="") for corner, mm in (("RL", "398"), ("RR", "340"))]
+    drawing = height_staffs(rows)
+    ticks = sorted({shape.start[1] for shape in drawing.shapes if isinstance(shape, Line) and shape.width == 0.6})
+    each_mm = (ticks[1] - ticks[0]) / TICK_MM
+    high, low = (shape.points[0][1] for shape in drawing.shapes if isinstance(shape, Polygon))
+    assert low - high == pytest.approx(58 * each_mm)
 
 
 def test_a_staff_shows_before_after_target_and_the_change():

@@ -164,3 +164,17 @@ def test_the_whole_form_is_walked_by_enter(qtbot, page):
     for _ in page.vehicle.fields:
         qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
     assert page.customer.fields["customer"].has_focus()
+
+
+def test_tab_goes_from_the_last_field_to_taking_in(qtbot, page):
+    last = page.standing.fields["condition"].focusProxy()
+    last.setFocus()
+    qtbot.keyClick(last, Qt.Key.Key_Tab)
+    assert QApplication.focusWidget() is page.take_in
+
+
+def test_a_promise_is_said_back_while_it_is_typed(qtbot, page):
+    type_into(qtbot, page, "promised", "27.11.2030 17:00")
+    assert page.arrival.fields["promised"].said() == "Wednesday 27 Nov 2030, 17:00"
+    type_into(qtbot, page, "promised", "3/4")
+    assert page.arrival.fields["promised"].said() == ""

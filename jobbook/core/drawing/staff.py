@@ -1,6 +1,7 @@
 """The height staff: a vertical rule per corner, the limits as a hatched band, marks for before, target and after.
 
-Staffs of one row share a scale and stand level at their targets, so that the eye compares departures from target.
+Staffs of one row share a scale and stand level at their targets, so that the eye compares departures from target. Those
+without target and limits stand level at the highest reading among them, so that the eye sees which corner hangs.
 """
 
 from collections.abc import Iterable, Sequence
@@ -84,14 +85,20 @@ def _written(value: Decimal, unit: str, signed: bool = False) -> str:
 def _anchor(row: CornerHeights) -> Decimal | None:
     if row.target is None and row.lower is not None and row.upper is not None:
         return (row.lower + row.upper) / 2
-    known = (row.target, row.lower, row.upper, row.as_left, row.before)
+    known = (row.target, row.lower, row.upper)
     return next((value for value in known if value is not None), None)
 
 
-def _scale(rows: Sequence[CornerHeights], top: float, bottom: float) -> _Scale:
+def _anchors(rows: Sequence[CornerHeights]) -> list[Decimal | None]:
+    own = [_anchor(row) for row in rows]
+    loose = [row for row, anchor in zip(rows, own, strict=True) if anchor is None]
+    read = [value for row in loose for value in (row.before, row.as_left) if value is not None]
+    return [max(read, default=None) if anchor is None else anchor for anchor in own]
+
+
+def _scale(rows: Sequence[CornerHeights], anchors: Sequence[Decimal | None], top: float, bottom: float) -> _Scale:
     departures = [0.0]
-    for row in rows:
-        anchor = _anchor(row)
+    for row, anchor in zip(rows, anchors, strict=True):
         values = (row.lower, row.target, row.upper, row.before, row.as_left)
         departures += [float(v - anchor) for v in values if v is not None and anchor is not None]
     up = min(max(max(departures) + 4, 16.0), 50.0)
@@ -206,8 +213,7 @@ def _words(row: CornerHeights) -> str:
     return ", ".join([f"{row.corner}: {told[0]}", *told[1:], *notes(row)])
 
 
-def _staff(row: CornerHeights, scale: _Scale, width: float, height: float) -> Drawing:
-    anchor = _anchor(row)
+def _staff(row: CornerHeights, anchor: Decimal | None, scale: _Scale, width: float, height: float) -> Drawing:
     shapes: list[Shape] = []
     if anchor is not None:
         shapes += _band(row, anchor, scale)
@@ -231,10 +237,11 @@ def height_staffs(rows: Iterable[CornerHeights], width: float = 248.0, rule: flo
     """
     rows = tuple(rows)
     each = width / max(len(rows), 1)
-    scale = _scale(rows, TEXT * 0.6, TEXT * 0.6 + rule)
+    anchors = _anchors(rows)
+    scale = _scale(rows, anchors, TEXT * 0.6, TEXT * 0.6 + rule)
     lines = max((len(_note_lines(row, each)) for row in rows), default=0)
     height = scale.bottom + TEXT * 2 + lines * SMALL * 1.2
-    staffs = [_staff(row, scale, each, height) for row in rows]
+    staffs = [_staff(row, anchor, scale, each, height) for row, anchor in zip(rows, anchors, strict=True)]
     shapes = [shape for i, staff in enumerate(staffs) for shape in moved(staff.shapes, i * each, 0)]
     return Drawing(width, height, tuple(shapes), "; ".join(staff.words for staff in staffs))
 

@@ -47,6 +47,7 @@ class FromPaperPage(Page):
         self.setLayout(column(*content, margin=look.MARGIN, gap=look.UNIT * 3 // 2))
         self.told.hide()
         self.said.hide()
+        self.found.leads_to(self.keep, self.leave)
 
     def _connect(self) -> None:
         for before, after in zip(self.forms, self.forms[1:], strict=False):

@@ -55,6 +55,7 @@ class TakeInPage(Page):
         inside.setLayout(row(left, right, gap=look.UNIT * 2))
         head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.old, self.empty, self.leave, self.take_in)
         self.setLayout(column(head, self.said, scrolling(inside), margin=look.MARGIN, gap=look.UNIT * 2))
+        self.standing.leads_to(self.take_in, self.leave, self.empty, self.old)
 
     def _connect(self) -> None:
         for before, after in zip(self.forms, self.forms[1:], strict=False):

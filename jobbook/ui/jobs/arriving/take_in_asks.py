@@ -31,7 +31,7 @@ def vehicle_asks(tr: Tr) -> Asked:
         Ask("year", tr("Year"), "number", required=False),
         Ask("vin_from", tr("VIN seen, better twice, on"), "pieces", SEEN_ON, required=False),
         Ask("variant", tr("Variant"), required=False),
-        Ask("air", tr("Air"), "choice", _options(AIR), value="all"),
+        Ask("air", tr("Air"), "list", _options(AIR), value="all"),
     )
 
 
