@@ -217,7 +217,7 @@ class Form(QWidget):
 
     def leads_to(self, *controls: QWidget) -> None:
         """Let Tab go from the last field to these, wherever they stand on the page."""
-        last = list(self.fields.values())[-1].focusProxy()
+        last = list(self.fields.values())[-1]
         for before, after in zip((last, *controls), controls, strict=False):
             QWidget.setTabOrder(before, after)
 

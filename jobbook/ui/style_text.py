@@ -68,8 +68,8 @@ QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled { background: $g
 QLineEdit[role="figure"] { font-size: ${large}px; }
 QComboBox { combobox-popup: 0; }
 QComboBox::drop-down { border: none; width: 24px; }
-QComboBox QAbstractItemView { background: $sheet; border: 1px solid $edge; padding: ${half}px 0; selection-background-color: $on_chosen;
-    selection-color: $ink; outline: none; }
+QComboBox QAbstractItemView { background: $sheet; border: 1px solid $edge; padding: ${half}px 0;
+    selection-background-color: $on_chosen; selection-color: $ink; outline: none; }
 
 QPushButton { background: $sheet; color: $bluing; border: 1px solid $bluing; border-radius: 2px; font-weight: 600;
     padding: 6px ${wide}px; }

@@ -63,7 +63,7 @@ def points_of(shape):
 
 
 def test_without_limits_the_eye_sees_which_corner_hangs():
-    """Four readings without a target stand on one scale: the pointer of the corner that is 58 mm down lies 58 mm lower."""
+    """Two readings without a target stand on one scale: the pointer of the one that is 58 mm down lies 58 mm lower."""
     rows = [CornerHeights(corner, before=D(mm), after_words="") for corner, mm in (("RL", "398"), ("RR", "340"))]
     drawing = height_staffs(rows)
     ticks = sorted({shape.start[1] for shape in drawing.shapes if isinstance(shape, Line) and shape.width == 0.6})

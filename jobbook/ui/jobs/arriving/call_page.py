@@ -48,7 +48,7 @@ class CallPage(Page):
         head = row(self.title, 1, self.leave, self.here, self.keep)
         content = (head, self.advice, self.said, scrolling(inside))
         self.setLayout(column(*content, margin=look.MARGIN, gap=look.UNIT * 3 // 2))
-        self.complaint.leads_to(self.change.fields["reason"].focusProxy(), self.keep, self.here, self.leave)
+        self.complaint.leads_to(self.change.fields["reason"], self.keep, self.here, self.leave)
 
     def _connect(self) -> None:
         self.caller.goes_on_in = self.complaint
