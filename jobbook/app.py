@@ -3,11 +3,10 @@
 import os
 import platform
 import sys
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 import platformdirs
-from PySide6.QtCore import QSettings, qVersion
+from PySide6.QtCore import QSettings, QTimer, qVersion
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication
 
@@ -80,7 +79,7 @@ class Program:
         self.book: OpenBook | None = None
         self.window: Window | None = None
         self.first_start: FirstStart | None = None
-        self._crash = CrashWatch(program_facts(), self._kept_words, lambda: self.window or self.first_start)
+        self._crash = CrashWatch(program_facts, self._kept_words, lambda: self.window or self.first_start)
         self._follow_the_system()
 
     def begin(self) -> bool:
@@ -120,7 +119,7 @@ class Program:
         self.window = build_window(setting, duty, self.lanes, self._settings, self._wish)
         self.window.show()
         self.window.listen_for_scans()
-        self._go_on_with_imports(setting)
+        QTimer.singleShot(0, self.window, lambda: self._go_on_with_imports(setting))
         if self.first_start is not None:
             self.first_start.close()
 
@@ -158,6 +157,8 @@ class Program:
 
 def program_facts() -> dict[str, str]:
     """What a report of an error says of the program and the machine; nothing of the workshop."""
+    from importlib.metadata import PackageNotFoundError, version  # only a report asks for them
+
     try:
         own = version(NAME)
     except PackageNotFoundError:

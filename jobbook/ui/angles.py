@@ -2,8 +2,7 @@
 
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from jobbook.core.measured.alignment import ACROSS
-from jobbook.services.measured.alignment_words import wants_diameter
+from jobbook.core.measured.alignment import ACROSS, wants_diameter
 from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import label

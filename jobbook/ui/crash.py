@@ -84,9 +84,12 @@ class CrashDialog(QDialog):
 
 
 class CrashWatch(QObject):
-    """Catches what nobody caught. `kept` tells, at that moment, what is safely in the book."""
+    """Catches what nobody caught. `facts` and `kept` tell, at that moment, of the program, and of what is safely in the
+    book."""
 
-    def __init__(self, facts: Mapping[str, str], kept: Callable[[], str], above: Callable[[], QWidget | None]) -> None:
+    def __init__(
+        self, facts: Callable[[], Mapping[str, str]], kept: Callable[[], str], above: Callable[[], QWidget | None]
+    ) -> None:
         super().__init__()
         self._facts, self._kept, self._above = facts, kept, above
         self._before = sys.excepthook
@@ -113,7 +116,7 @@ class CrashWatch(QObject):
         if isinstance(error, BookError):
             self._say(str(error))
             return
-        text = report(error.with_traceback(trace), self._facts)
+        text = report(error.with_traceback(trace), self._facts())
         sys.stderr.write(text + "\n")
         if self.dialog is not None and self.dialog.isVisible():
             self.dialog.report.appendPlainText("\n" + text)

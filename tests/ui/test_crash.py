@@ -49,7 +49,7 @@ def test_places_are_named_from_the_program_on_and_not_from_this_machines_root():
 
 @pytest.fixture
 def watch(qtbot, dressed):
-    made = CrashWatch(FACTS, lambda: "Kept up to entry 1204.", lambda: None)
+    made = CrashWatch(lambda: FACTS, lambda: "Kept up to entry 1204.", lambda: None)
     before = sys.excepthook
     made.begin()
     yield made

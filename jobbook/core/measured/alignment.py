@@ -4,6 +4,7 @@ Limits decide here, so everything is a Fraction. Signs: camber is positive with 
 steering axis leaning back, toe with the front of the wheel pointing in, thrust with the rear axle pointing right.
 """
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,9 +16,15 @@ from jobbook.core.quantities import Quantity, read_quantity
 
 FRONT, REAR = ("FL", "FR"), ("RL", "RR")
 ACROSS = "toe diameter"
+_LENGTH = re.compile(r"[0-9½¼¾]\s*(?:mm|cm|in\b|\")", re.IGNORECASE)
 DIAMETER_FROM, DIAMETER_TO = 200, 1200  # mm, of rim or tyre; common practice, no published limit
 BARE = {"deg": "°", "mm": " mm"}
 FINE = 10**9  # an angle that comes from a distance is held to a thousand-millionth of a degree
+
+
+def wants_diameter(typed: str) -> bool:
+    """Whether toe was typed as a distance, which means nothing without the diameter it was read at."""
+    return _LENGTH.search(typed) is not None
 
 
 @dataclass(frozen=True)

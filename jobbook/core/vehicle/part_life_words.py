@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.partlife import Life, Sample, alive_at, compare_lives, part_life
-from jobbook.core.vehicle.part_lives import DAYS_IN_A_YEAR, Watched, sample
+from jobbook.core.vehicle.life_curves import sample
+from jobbook.core.vehicle.part_lives import DAYS_IN_A_YEAR, Watched
 
 # Common practice, no standard: so few failures or parts say little, whatever is reckoned from them. The first is the
 # old rule that a chi-square needs five expected cases on each side (Cochran 1954, from memory).

@@ -1,6 +1,5 @@
 """Wheel geometry in words and rows, for the job page and for papers."""
 
-import re
 from collections.abc import Mapping, Sequence
 
 from jobbook.core.drawing import GeometryRow, Wheel
@@ -20,12 +19,6 @@ from jobbook.core.vehicle.specifications import Specification
 from jobbook.services.measured.alignment import GeometryReading, limits_of
 
 AXLES = (("front", ("FL", "FR")), ("rear", ("RL", "RR")))
-_LENGTH = re.compile(r"[0-9½¼¾]\s*(?:mm|cm|in\b|\")", re.IGNORECASE)
-
-
-def wants_diameter(typed: str) -> bool:
-    """Whether toe was typed as a distance, which means nothing without the diameter it was read at."""
-    return _LENGTH.search(typed) is not None
 
 
 def rows(

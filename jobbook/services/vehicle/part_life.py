@@ -11,6 +11,7 @@ from jobbook.core.drawing.survival import LifeCurve, Step, survival_plot
 from jobbook.core.errors import Refused, StoreUnavailable
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
+from jobbook.core.vehicle.life_curves import life_curve, sample
 from jobbook.core.vehicle.part_life_words import alike, life_words
 from jobbook.core.vehicle.part_lives import (
     DAYS_IN_A_YEAR,
@@ -21,8 +22,6 @@ from jobbook.core.vehicle.part_lives import (
     Kind,
     Watched,
     kind_title,
-    life_curve,
-    sample,
     watched,
 )
 from jobbook.db.store import Book

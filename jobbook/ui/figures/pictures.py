@@ -11,7 +11,7 @@ from jobbook.core.drawing.survival import survival_plot
 from jobbook.core.errors import Refused
 from jobbook.core.figures import given as read
 from jobbook.core.figures.partlife import Sample
-from jobbook.core.vehicle.part_lives import life_curve
+from jobbook.core.vehicle.life_curves import life_curve
 from jobbook.ui.figures.results import number
 
 Given = Mapping[str, str]

@@ -10,7 +10,7 @@ from lifelines.statistics import logrank_test
 
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
-from jobbook.core.vehicle.part_lives import sample
+from jobbook.core.vehicle.life_curves import sample
 from jobbook.services.vehicle.part_life import as_csv, kinds, life, name_of, part_came_off, parts_before
 from tests.services.part_book import PartBook, part_book
 
