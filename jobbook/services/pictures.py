@@ -1,7 +1,8 @@
 """Looking into pictures: what one says of itself, its small copy, and the copy that may leave the shop.
 
 Exif 2.3 (CIPA DC-008) names the tags. Every copy is painted anew, so that nothing of the camera's own notes goes along,
-least of all the place. Pillow is imported when the first picture is looked at."""
+least of all the place. Pillow is imported when the first picture is looked at, and with it the reader of HEIC, the form
+of many telephones (ISO/IEC 23008-12): there the turn is a property of the picture itself, which comes out upright."""
 
 import re
 import struct
@@ -9,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 from io import BytesIO
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -28,15 +30,18 @@ MEDIA: Mapping[str, str] = MappingProxyType(
         "WEBP": "image/webp",
         "GIF": "image/gif",
         "BMP": "image/bmp",
+        "HEIF": "image/heic",
     }
 )
 FORMATS = tuple(form for form in MEDIA if form != "MPO")  # that one is found by way of JPEG
 BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")  # what calls itself a picture and must then be a whole one
+HEIC = re.compile(rb"....ftyp(heic|heix|heim|heis|mif1)", re.DOTALL)  # the same for that form
 MOST_PIXELS = 125_000_000  # more is a mistake or an attack: one row of a kilobyte can unpack to gigabytes
 SMALL, PRINTED = 320, 900  # the longer side of a small picture, and of one on paper, in pixels
 TURN, TIME, OFFSET, EXIF, CHANGED = 0x0112, 0x9003, 0x9011, 0x8769, 0x0132
 LYING = (5, 6, 7, 8)  # the turns that exchange width and height
-BROKEN = (OSError, SyntaxError, ValueError, EOFError, LookupError, TypeError, ArithmeticError, struct.error, Warning)
+BROKEN = (OSError, SyntaxError, ValueError, EOFError, LookupError, TypeError, ArithmeticError, RuntimeError,
+          struct.error, Warning)  # fmt: skip
 LINE, HALO, PAPER = (0, 0, 0), (255, 255, 255), (255, 255, 255)  # readable on any picture and in black and white
 
 
@@ -58,7 +63,8 @@ def look_into(data: bytes, name: str) -> Looked | None:
         if image is None:
             return None
         taken_at, turn = _told(image)
-        width, height = image.size if turn not in LYING else image.size[::-1]
+        lies = turn in LYING and image.format != "HEIF"
+        width, height = image.size[::-1] if lies else image.size
         media = MEDIA[image.format or "JPEG"]
         return Looked(media, width, height, taken_at, turn, _jpeg(_upright(image, SMALL), 80))
 
@@ -87,7 +93,7 @@ def copy_to_leave(data: bytes, name: str, marks: Sequence[Mark], longest: int = 
 def _opened(data: bytes, name: str) -> Iterator["Image | None"]:
     from PIL import Image, UnidentifiedImageError
 
-    Image.MAX_IMAGE_PIXELS = MOST_PIXELS
+    _made_ready()
     try:
         with Image.open(BytesIO(data), formats=FORMATS) as image:
             if image.width * image.height > MOST_PIXELS:
@@ -99,11 +105,20 @@ def _opened(data: bytes, name: str) -> Iterator["Image | None"]:
             "Take a smaller copy of it."
         ) from error
     except UnidentifiedImageError as error:
-        if data.startswith(BEGINNINGS):
+        if data.startswith(BEGINNINGS) or HEIC.match(data):
             raise _damaged(name) from error
         yield None
     except BROKEN as error:
         raise _damaged(name) from error
+
+
+@lru_cache(maxsize=1)
+def _made_ready() -> None:
+    from pi_heif import register_heif_opener  # type: ignore[import-untyped]
+    from PIL import Image
+
+    Image.MAX_IMAGE_PIXELS = MOST_PIXELS
+    register_heif_opener(thumbnails=False)
 
 
 def _damaged(name: str) -> Refused:
@@ -115,7 +130,7 @@ def _told(image: "Image") -> tuple[str, int]:
     try:
         exif = image.getexif()
         inner = exif.get_ifd(EXIF)
-        turn = exif.get(TURN, 0)
+        turn = image.info.get("original_orientation") or exif.get(TURN, 0)
         return _time(str(inner.get(TIME) or exif.get(CHANGED) or ""), str(inner.get(OFFSET) or "")), (
             turn if turn in range(1, 9) else 0
         )
