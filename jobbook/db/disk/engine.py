@@ -7,6 +7,9 @@ from sqlalchemy import Connection, Engine, create_engine, event
 
 WRITING = "jobbook_writing"
 WAIT_SECONDS = 10
+# SQLite looks for a lock after 1, 2, 5, 10, 15, 20 and 25 ms, then ever more seldom, up to once in 100 ms. Asked anew
+# after this many ms it goes on looking at least once in 25 ms, and so meets the pause between two writes of another.
+LOOK_ANEW = 100
 APPLICATION_ID = 0x4A424F4B  # "JBOK": tells a book from another program's database
 
 LASTING = (
@@ -45,8 +48,29 @@ def _connect(file: str, pragmas: tuple[str, ...]) -> Any:
 
 
 def _begin(connection: Connection) -> None:
-    writing = connection.get_execution_options().get(WRITING)
-    connection.exec_driver_sql("BEGIN IMMEDIATE" if writing else "BEGIN")
+    if not connection.get_execution_options().get(WRITING):
+        connection.exec_driver_sql("BEGIN")
+        return
+    connection.exec_driver_sql(f"PRAGMA busy_timeout = {LOOK_ANEW}")
+    try:
+        _begin_to_write(connection)
+    finally:
+        connection.exec_driver_sql(f"PRAGMA busy_timeout = {WAIT_SECONDS * 1000}")
+
+
+def _begin_to_write(connection: Connection) -> None:
+    """Raises OperationalError where the lock is not free within WAIT_SECONDS."""
+    import sqlite3
+
+    raw: Any = connection.connection.dbapi_connection
+    for _ in range(WAIT_SECONDS * 1000 // LOOK_ANEW - 1):
+        try:
+            raw.execute("BEGIN IMMEDIATE")
+            return
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY:
+                break
+    connection.exec_driver_sql("BEGIN IMMEDIATE")  # its error is said as every other
 
 
 def server_engine(address: str) -> Engine:
