@@ -80,7 +80,7 @@ class RightPage(QFrame):
         made = TabButton(tab, place)
         made.clicked.connect(lambda _=False: self.open_tab(tab.key))
         shortcut = QShortcut(QKeySequence(f"Alt+{place}"), self)
-        shortcut.activated.connect(lambda: self.open_tab(tab.key))
+        shortcut.activated.connect(lambda: self._go_to(tab.key))
         self._tabs[tab.key] = made
         self._line.addWidget(made)
         made.show()
@@ -93,6 +93,12 @@ class RightPage(QFrame):
         self._stack.setCurrentWidget(self._pages[key])
         if changed:
             self.tab_opened.emit(key)
+
+    def _go_to(self, key: str) -> None:
+        """Open it, and have the focus brought there even where it is open already."""
+        if key == self.current():
+            self.tab_opened.emit(key)
+        self.open_tab(key)
 
     def focus_tab(self) -> None:
         """Put the focus on the open tab, from where left and right go along them."""

@@ -69,7 +69,7 @@ def test_what_is_missing_is_marked_and_what_was_typed_stays(qtbot, window, book)
 
 def test_a_call_that_is_there_is_changed_with_a_reason(qtbot, window, book, call):
     page = page_of(window, a_call(call))
-    assert page.caller.answers()["expected"] == "2026-01-02 09:00"
+    assert page.caller.answers()["expected"] == "2 Jan 2026, 09:00"
     page.caller.show_answers({"expected": "2026-01-05"})
     page.keep.click()
     qtbot.waitUntil(lambda: "say why" in page.said.text())

@@ -100,6 +100,9 @@ def test_alt_and_a_digit_open_the_tabs_and_left_and_right_go_along_them(page, qt
     qtbot.keyClick(shown, Qt.Key.Key_4, Qt.KeyboardModifier.AltModifier)
     assert shown.right.current() == "parts"
     assert shown.right._tabs["parts"].hasFocus()
+    shown.tabs["parts"].findChild(QPushButton).setFocus()
+    qtbot.keyClick(shown, Qt.Key.Key_4, Qt.KeyboardModifier.AltModifier)
+    assert shown.right._tabs["parts"].hasFocus(), "from within the tab one comes back to its name"
     qtbot.keyClick(shown.right._tabs["parts"], Qt.Key.Key_Right)
     assert shown.right.current() == "work"
 

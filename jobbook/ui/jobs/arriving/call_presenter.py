@@ -41,7 +41,8 @@ class CallPresenter:
             self._view.show_new()
             return
         call = get_call(self._setting.book, number)
-        self._view.show_call(_title(call), answers_of(call), OUTCOMES.get(call.outcome, call.outcome))
+        answers = answers_of(call) | {"expected": day_and_hour(call.expected)}
+        self._view.show_call(_title(call), answers, OUTCOMES.get(call.outcome, call.outcome))
         self.plate_typed(call.plate)
 
     def typed(self, answers: Mapping[str, str]) -> None:
