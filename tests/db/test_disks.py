@@ -68,10 +68,11 @@ def _connections(store):
         yield connection.connection.dbapi_connection
 
 
-def test_a_book_that_another_program_holds(book):
+@pytest.mark.parametrize("patience", [50, 250])
+def test_a_book_that_another_program_holds(book, patience):
     one_job(book)
     for raw in _connections(book):
-        raw.execute("PRAGMA busy_timeout = 50")
+        raw.execute(f"PRAGMA busy_timeout = {patience}")
     other = sqlite3.connect(book.file, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
     with pytest.raises(StoreUnavailable) as refusal, book.write(PERSON):
@@ -79,6 +80,8 @@ def test_a_book_that_another_program_holds(book):
     assert "Another program holds the book" in one_sentence(refusal)
     other.execute("ROLLBACK")
     other.close()
+    for raw in _connections(book):
+        assert raw.execute("PRAGMA busy_timeout").fetchone() == (patience,)
     with book.write(PERSON) as tx:
         sign_off(tx)
 

@@ -51,19 +51,20 @@ def _begin(connection: Connection) -> None:
     if not connection.get_execution_options().get(WRITING):
         connection.exec_driver_sql("BEGIN")
         return
-    connection.exec_driver_sql(f"PRAGMA busy_timeout = {LOOK_ANEW}")
+    patience = connection.exec_driver_sql("PRAGMA busy_timeout").scalar_one()
+    connection.exec_driver_sql(f"PRAGMA busy_timeout = {min(patience, LOOK_ANEW)}")
     try:
-        _begin_to_write(connection)
+        _begin_to_write(connection, patience // LOOK_ANEW)
     finally:
-        connection.exec_driver_sql(f"PRAGMA busy_timeout = {WAIT_SECONDS * 1000}")
+        connection.exec_driver_sql(f"PRAGMA busy_timeout = {patience}")
 
 
-def _begin_to_write(connection: Connection) -> None:
-    """Raises OperationalError where the lock is not free within WAIT_SECONDS."""
+def _begin_to_write(connection: Connection, looks: int) -> None:
+    """Raises OperationalError where the lock is not free in any of so many looks."""
     import sqlite3
 
     raw: Any = connection.connection.dbapi_connection
-    for _ in range(WAIT_SECONDS * 1000 // LOOK_ANEW - 1):
+    for _ in range(looks - 1):
         try:
             raw.execute("BEGIN IMMEDIATE")
             return
