@@ -27,7 +27,8 @@ class Progress(Protocol):
 class Lanes(Protocol):
     """Where work is done that must not hold the window up. `done` and `refused` are called on the window's thread.
 
-    An expected error goes to `refused`; any other is a defect and is raised on the window's thread."""
+    One of the two is called, so that whoever waits is freed: `refused` with an expected error, when slow work was
+    stopped, and after a defect of ours, which is then raised on the window's thread."""
 
     def keep(self, work: Callable[[], Result], done: Callable[[Result], None], refused: Refusal) -> None:
         """Short work that writes the book: one after the other, in the order given."""
@@ -63,11 +64,21 @@ class Setting:
             raise Refused("Nobody is on duty at this window; nothing was kept. Say who you are, then do it again.")
         return self.duty.person
 
-    def keep(self, use_case: Callable[[Person], Result], done: Callable[[Result], None], refused: Refusal) -> None:
-        """Do a use case in the writing lane, as the person on duty. Refused while the window is locked."""
+    def begin(self, act: Callable[[Person], None], refused: Refusal) -> None:
+        """Begin something in the name of the person on duty. Refused while the window is locked."""
         try:
             who = self.who()
         except Refused as error:
             refused(error)
             return
-        self.lanes.keep(lambda: use_case(who), done, refused)
+        act(who)
+
+    def keep(self, use_case: Callable[[Person], Result], done: Callable[[Result], None], refused: Refusal) -> None:
+        """Do a use case in the writing lane, as the person on duty."""
+        self.begin(lambda who: self.lanes.keep(lambda: use_case(who), done, refused), refused)
+
+    def slow(
+        self, title: str, work: Callable[[Person, Progress], Result], done: Callable[[Result], None], refused: Refusal
+    ) -> None:
+        """Do slow work as the person on duty."""
+        self.begin(lambda who: self.lanes.slow(title, lambda running: work(who, running), done, refused), refused)

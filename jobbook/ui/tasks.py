@@ -6,12 +6,14 @@ from typing import Any, TypeVar
 
 from PySide6.QtCore import QObject, Qt, Signal, Slot
 
-from jobbook.core.errors import BookError
+from jobbook.core.errors import BookError, Refused
 from jobbook.ui.setting import Progress, Refusal
 
 Result = TypeVar("Result")
 READERS = 2
 FINDERS = 3  # a question that takes long holds up neither the next one nor the one after it
+STOPPED = "{0} was stopped. What it would have shown is not shown; begin it again if it is wanted."
+FAILED = "The program failed at this, so it was not done to its end; see what stands here before it is done again."
 
 
 class Task(QObject):
@@ -60,6 +62,7 @@ class TaskLanes(QObject):
         self._finding: Future[Any] | None = None
         self._finished.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
         self._tasks: set[Task] = set()
+        self._closed = False
 
     @property
     def tasks(self) -> frozenset[Task]:
@@ -79,13 +82,15 @@ class TaskLanes(QObject):
             self._end(task)
             if not task.cancelled:
                 done(result)
+            elif not self._closed:
+                refused(Refused(STOPPED.format(title)))
 
         def stopped(error: BookError) -> None:
             self._end(task)
             refused(error)
 
         self.begun.emit(task)  # before it begins, so that whoever shows it hears of all its progress
-        self._follow(self._readers.submit(work, task), given, stopped, lambda: self._end(task))
+        self._follow(self._readers.submit(work, task), given, stopped)
 
     def find(self, work: Callable[[], Result], done: Callable[[Result], None], refused: Refusal) -> None:
         if self._finding is not None:
@@ -95,34 +100,28 @@ class TaskLanes(QObject):
 
     def close(self) -> None:
         """Finish what is being written, give up the rest, and let the threads go."""
+        self._closed = True
         for task in self._tasks:
             task.give_up()
         self._readers.shutdown(cancel_futures=True)
         self._finder.shutdown(cancel_futures=True)
         self._writer.shutdown()
 
-    def _follow(
-        self,
-        future: "Future[Result]",
-        done: Callable[[Result], None],
-        refused: Refusal,
-        broken: Callable[[], None] = lambda: None,
-    ) -> None:
-        future.add_done_callback(lambda ended: self._finished.emit((ended, done, refused, broken)))
+    def _follow(self, future: "Future[Result]", done: Callable[[Result], None], refused: Refusal) -> None:
+        future.add_done_callback(lambda ended: self._finished.emit((ended, done, refused)))
 
     @Slot(object)
-    def _deliver(self, outcome: tuple["Future[Any]", Callable[[Any], None], Refusal, Callable[[], None]]) -> None:
-        future, done, refused, broken = outcome
+    def _deliver(self, outcome: tuple["Future[Any]", Callable[[Any], None], Refusal]) -> None:
+        future, done, refused = outcome
         if future.cancelled():
-            broken()
-            return
+            return  # a question given up for the next one, or the end of the program
         error = future.exception()
         if error is None:
             done(future.result())
         elif isinstance(error, BookError):
             refused(error)
         else:
-            broken()
+            refused(Refused(FAILED))
             raise error  # a defect of ours: the crash dialog has it from here
 
     def _end(self, task: Task) -> None:

@@ -9,7 +9,6 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import QSettings
 
-from jobbook.core.errors import BookError
 from jobbook.core.people import Shop
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
@@ -22,25 +21,9 @@ from jobbook.ui.duty import Duty
 from jobbook.ui.frame import build_window
 from jobbook.ui.setting import Setting
 from jobbook.ui.tasks import TaskLanes
+from tests.ui.at_once import AtOnce
 
 SHOP = Shop("Saltmarsh Lane Suspension", "4 Saltmarsh Lane", "01000 555 010")
-
-
-class AtOnce:
-    """Lanes that do everything where they stand: for presenters, which must not care."""
-
-    def keep(self, work, done, refused):
-        try:
-            result = work()
-        except BookError as error:
-            refused(error)
-        else:
-            done(result)
-
-    find = keep
-
-    def slow(self, title, work, done, refused):
-        self.keep(lambda: work(None), done, refused)
 
 
 @pytest.fixture

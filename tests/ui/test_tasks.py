@@ -5,6 +5,7 @@ import threading
 import pytest
 
 from jobbook.core.errors import Refused
+from jobbook.ui.tasks import FAILED, STOPPED
 
 
 class Outcomes:
@@ -59,7 +60,8 @@ def test_a_defect_of_ours_is_raised_on_the_windows_thread(qtbot, lanes, outcomes
         lanes.keep(lambda: 1 // 0, outcomes.take, outcomes.refuse)
         qtbot.waitUntil(lambda: bool(caught))
     assert caught[0][0] is ZeroDivisionError
-    assert outcomes.done == outcomes.refused == []
+    assert outcomes.done == []
+    assert outcomes.refused == [FAILED]  # whoever waited is free again
 
 
 def test_slow_work_says_how_far_it_is(qtbot, lanes, outcomes):
@@ -93,6 +95,7 @@ def test_cancelled_work_hears_of_it_and_its_outcome_is_not_shown(qtbot, lanes, o
         gate.set()
     assert heard == [True]
     assert outcomes.done == []
+    assert outcomes.refused == [STOPPED.format("Making the paper")]
 
 
 def test_slow_work_that_breaks_leaves_no_task_behind(qtbot, lanes, outcomes):

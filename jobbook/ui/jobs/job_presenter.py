@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Protocol
 
-from jobbook.core.errors import BookError, Refused
+from jobbook.core.errors import BookError
 from jobbook.core.people import Person
 from jobbook.services import work
 from jobbook.services.files.places import step_key
@@ -218,27 +218,9 @@ class JobPresenter:
 
     def _keep(self, use_case: Callable[[Person], object], go_on: bool = True) -> None:
         """Do one use case in the writing lane. A second press while it is under way does nothing."""
-        if self._busy:
-            return
-        try:
-            who = self._setting.who()
-        except Refused as refusal:
-            self._view.refuse(str(refusal))
-            return
-        self._busy = True
-        self._setting.lanes.keep(
-            lambda: self._done_by(who, use_case), lambda result: self._kept(result, go_on), self._refused
-        )
-
-    def _done_by(self, who: Person, use_case: Callable[[Person], object]) -> object:
-        """Do it. After a defect of ours, which is told elsewhere, the page can be used again."""
-        try:
-            return use_case(who)
-        except BookError:
-            raise
-        except Exception:
-            self._busy = False
-            raise
+        if not self._busy:
+            self._busy = True
+            self._setting.keep(use_case, lambda result: self._kept(result, go_on), self._refused)
 
     def _kept(self, result: object, go_on: bool) -> None:
         self._busy = False

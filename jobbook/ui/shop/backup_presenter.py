@@ -42,19 +42,16 @@ class BackupPresenter:
 
     def back_up(self, answers: Mapping[str, str]) -> None:
         """Begin; the foot of the window shows how far it is, and can stop it."""
-        place, with_key = answers["place"].strip(), answers["with_key"] == "yes"
-        if self._busy:
-            return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
+        if not self._busy:
+            self._setting.begin(lambda who: self._back_up(who, answers), lambda error: self._view.refuse(str(error)))
+
+    def _back_up(self, who: Person, answers: Mapping[str, str]) -> None:
         self._set_busy(True)
-        book = self._setting.book
+        book, place = self._setting.book, Path(answers["place"].strip()).expanduser()
+        with_key = answers["with_key"] == "yes"
         self._setting.lanes.slow(
             "Backing up",
-            lambda running: backups.write(book, who, Path(place).expanduser(), with_key=with_key, running=running),
+            lambda running: backups.write(book, who, place, with_key=with_key, running=running),
             lambda written: self._note(who, written),
             self._refused,
         )

@@ -7,6 +7,7 @@ from typing import Protocol
 from jobbook.core.errors import BookError
 from jobbook.core.lists.columns import CUSTOMERS, KINDS
 from jobbook.core.lists.mapping import NOT_TAKEN, Mapped
+from jobbook.core.people import Person
 from jobbook.services.lists import importing, planning
 from jobbook.services.lists.exporting import export
 from jobbook.services.lists.planning import Plan
@@ -134,18 +135,17 @@ class ListsPresenter:
         planned, book = self._planned, self._setting.book
         if planned is None:
             return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        asked = self._ask()
-        self._setting.lanes.slow(
-            f"Taking in {planned.listed.name}",
-            lambda running: importing.keep(book, who, planned, good_rows=good_rows, running=running),
-            lambda _: self._taken(planned, good_rows),
-            lambda error: self._refuse(asked, error),
-        )
+
+        def begin(who: Person) -> None:
+            asked = self._ask()
+            self._setting.lanes.slow(
+                f"Taking in {planned.listed.name}",
+                lambda running: importing.keep(book, who, planned, good_rows=good_rows, running=running),
+                lambda _: self._taken(planned, good_rows),
+                lambda error: self._refuse(asked, error),
+            )
+
+        self._setting.begin(begin, lambda error: self._view.refuse(str(error)))
 
     def _taken(self, planned: Plan, good_rows: bool) -> None:
         kept = planned if good_rows else replace(planned, findings=())
@@ -157,14 +157,9 @@ class ListsPresenter:
     def write(self, file: Path) -> None:
         """Write the list of that kind to a file."""
         book, kind = self._setting.book, self.kind
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        self._setting.lanes.slow(
+        self._setting.slow(
             f"Writing {file.name}",
-            lambda running: export(book, who, kind, file, running),
+            lambda who, running: export(book, who, kind, file, running),
             lambda written: self._view.show_done(exported_words(written)),
             lambda error: self._view.refuse(str(error)),
         )

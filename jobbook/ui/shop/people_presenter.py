@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Protocol
 
-from jobbook.core.errors import BookError
 from jobbook.core.people import Person
 from jobbook.services.house.people import add_person, all_people, change_person, set_badge, set_pin
 from jobbook.ui.setting import Setting
@@ -40,26 +39,21 @@ class PeoplePresenter:
         self._person = None
 
     def keep(self, answers: Mapping[str, str]) -> None:
-        try:
-            work = self._work(answers, self._setting.who())
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
-        self._setting.lanes.keep(work, self._kept, lambda error: self._view.refuse(str(error)))
+        self._setting.keep(self._work(answers), self._kept, lambda error: self._view.refuse(str(error)))
 
-    def _work(self, answers: Mapping[str, str], who: Person) -> Callable[[], Person]:
+    def _work(self, answers: Mapping[str, str]) -> Callable[[Person], Person]:
         book, person = self._setting.book, self._person
         permissions = frozenset(filter(None, answers["permissions"].split(",")))
         pin, badge = answers["pin"].strip(), answers["badge"].strip()
         learning = answers["learning"] == "yes"
         if person is None:
-            return lambda: add_person(book, who, answers["name"], permissions, pin, badge, learning=learning)
+            return lambda who: add_person(book, who, answers["name"], permissions, pin, badge, learning=learning)
         active = answers["active"] == "yes"
         changed = replace(
             person, name=answers["name"].strip(), permissions=permissions, active=active, learning=learning
         )
 
-        def change() -> Person:
+        def change(who: Person) -> Person:
             if changed != person:
                 change_person(book, who, changed)
             if pin:

@@ -6,6 +6,7 @@ from typing import Protocol
 
 from jobbook.core.errors import BookError
 from jobbook.core.measured.alignment_limits import KEYS as GEOMETRY
+from jobbook.core.people import Person
 from jobbook.core.vehicle.specifications import Specification
 from jobbook.core.vehicle.variants import Variant
 from jobbook.core.work.model import CORNERS
@@ -159,15 +160,10 @@ class SpecificationsPresenter:
         if not self._variant:
             self._view.refuse_variant("Name the variant first: a figure is valid for one variant only.")
             return
-        try:
-            who = self._setting.who()
-        except BookError as error:
-            self._view.refuse(str(error))
-            return
         book, variant, asked = self._setting.book, self._variant, self._figure(answers["key"])
         said = {name: text.strip() for name, text in answers.items()}
 
-        def work() -> Specification:
+        def work(who: Person) -> Specification:
             return keep_specification(
                 book,
                 who,
@@ -185,7 +181,7 @@ class SpecificationsPresenter:
                 confirmed=confirmed,
             )
 
-        self._setting.lanes.keep(work, self._kept, self._refused)
+        self._setting.keep(work, self._kept, self._refused)
 
     def _refused(self, error: BookError) -> None:
         (self._view.ask_to_confirm if isinstance(error, Doubtful) else self._view.refuse)(str(error))

@@ -1,11 +1,9 @@
 """A real book with the front-left strut's job in it, for tests that go through the services."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
 
-from jobbook.core.errors import BookError
 from jobbook.core.jobs import Permission
 from jobbook.core.people import PERMISSIONS, Person, Shop
 from jobbook.core.tools import Tool
@@ -16,6 +14,7 @@ from jobbook.services.job import stores
 from jobbook.services.office import desk, intake
 from jobbook.services.opened import OpenBook, start_book
 from jobbook.ui.setting import Setting
+from tests.ui.at_once import AtOnce
 
 VARIANT = "2019, adaptive dampers, air in front only"
 METHOD = "front-air-strut-renew-one-corner"
@@ -58,21 +57,6 @@ class Here:
     """Who is on duty."""
 
     person: Person | None
-
-
-class AtOnce:
-    """Lanes that do the work where they are asked to."""
-
-    def keep(self, do: Callable, done: Callable, refused: Callable) -> None:
-        try:
-            result = do()
-        except BookError as error:
-            refused(error)
-        else:
-            done(result)
-
-    def slow(self, title: str, do: Callable, done: Callable, refused: Callable) -> None:
-        self.keep(lambda: do(None), done, refused)
 
 
 @dataclass

@@ -12,7 +12,8 @@ from jobbook.ui.jobs.job_page import JobPage
 from jobbook.ui.jobs.working.work_adapter import AdapterForm
 from jobbook.ui.setting import Setting
 from tests.services.workshop import PIN, Played
-from tests.ui.jobs.strut_book import AtOnce, Here
+from tests.ui.at_once import AtOnce
+from tests.ui.jobs.strut_book import Here
 
 
 @pytest.fixture

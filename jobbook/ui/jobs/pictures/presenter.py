@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Protocol
 
-from jobbook.core.errors import BookError, Refused
+from jobbook.core.errors import BookError
 from jobbook.core.people import Person
 from jobbook.core.record.files import KeptFile, Mark
 from jobbook.services import files
@@ -68,14 +68,11 @@ class PicturesPresenter:
 
     def take_in(self, sources: Sequence[Source], to: str = "") -> None:
         """Take files in: looked at away from the window, then kept in one write by whoever is on duty now."""
-        if not sources:
-            return
+        if sources:
+            self._setting.begin(lambda who: self._take_in(who, sources, to), self._refused)
+
+    def _take_in(self, who: Person, sources: Sequence[Source], to: str) -> None:
         book, job = self._setting.book, self.job
-        try:
-            who = self._setting.who()
-        except Refused as refusal:
-            self._view.refuse(str(refusal))
-            return
         many = "1 file" if len(sources) == 1 else f"{len(sources)} files"
         self._setting.lanes.slow(
             f"{many} for job {job}",
