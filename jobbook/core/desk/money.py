@@ -47,10 +47,6 @@ def decimals(currency: str) -> int:
     return DECIMALS.get(currency.upper(), USUAL_DECIMALS)
 
 
-def none_of(currency: str) -> Money:
-    return Money(0, currency)
-
-
 def total(amounts: Iterable[Money], currency: str) -> Money:
     """The sum of amounts of one currency. ValueError where another one is among them: a defect of the caller."""
     listed = list(amounts)

@@ -6,7 +6,6 @@ the new total.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 
 from jobbook.core.jobs import Permission
 
@@ -140,10 +139,6 @@ def is_the_customer(given_by: str, customer: str) -> bool:
 def _words(name: str) -> set[str]:
     titles = {"mr", "mrs", "ms", "dr", "miss"}
     return {word.strip(".").casefold() for word in name.replace(",", " ").split()} - titles
-
-
-def is_expired(permission: Permission, today: date) -> bool:
-    return bool(permission.valid_until) and date.fromisoformat(permission.valid_until) < today
 
 
 def as_changed(permission: Permission, changes: Sequence[Change]) -> Permission:

@@ -66,11 +66,6 @@ def parse_stages(text: str, tolerance: str = "") -> tuple[Stage, ...]:
     return stages
 
 
-def write_stages(stages: tuple[Stage, ...]) -> str:
-    """Return the stages as they are kept, which `parse_stages` reads back to the same."""
-    return ", ".join(stage.exact for stage in stages)
-
-
 def stages_text(stages: tuple[Stage, ...]) -> str:
     """Return the stages written for people: 50 N·m, then +90°, then +90°."""
     return ", then ".join(stage.text() for stage in stages)

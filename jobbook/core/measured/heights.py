@@ -187,13 +187,6 @@ def shown(value_mm: Decimal, unit: str = "mm", signed: bool = False) -> str:
     return sign + text
 
 
-def sure_words(height: Height) -> str:
-    """How the uncertainty came about, in words."""
-    if height.repeated:
-        return f"mean of {len(height.values)} readings, uncertainty with k = 2"
-    return "one reading, as sure as the shop holds one to be"
-
-
 def typed_words(heights: Sequence[Height]) -> str:
     """What was typed at each corner where it is more than the mean says."""
     return "; ".join(f"{one.corner} {one.typed}" for one in heights if one.typed != kept_text(one.mean_mm))

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from jobbook.core.work import words
-from jobbook.core.work.model import CORNERS, Figure, Joint, Thing
+from jobbook.core.work.model import CORNERS, Figure, Thing
 
 
 @dataclass(frozen=True)
@@ -39,12 +39,14 @@ class LineNow:
 
 @dataclass(frozen=True)
 class Found:
-    """Something found wrong by an inspection. `ended`: "", repaired, declined, referred."""
+    """Something found wrong by an inspection, or a finding of the desk. `ended`: "", repaired, declined, referred,
+    allowed, withdrawn; `said` is what was answered to the desk about it."""
 
     kind: str
     text: str
     at: str = ""
     ended: str = ""
+    said: str = ""
 
 
 @dataclass(frozen=True)
@@ -201,16 +203,6 @@ def is_angle(stage: str) -> bool:
     return "deg" in stage or "°" in stage
 
 
-@dataclass(frozen=True)
-class Cell:
-    """One cell of a joint's row: what it is, the mark that shows it, and who did it when."""
-
-    title: str
-    mark: str  # ring, half, disc, double
-    by: str = ""
-    at: str = ""
-
-
 CONDITION_SAID = {
     ("support", "wheels"): "on its wheels",
     ("support", "touching"): "tyres touching, the lift carries",
@@ -222,26 +214,6 @@ CONDITION_SAID = {
 def conditions(state: State) -> tuple[tuple[str, str], ...]:
     """Return each condition by name, with its words: ("support", "on the lift"), ("air FL", "FL vented")."""
     return tuple((name, _condition_said(state, name, value)) for name, value in state.conditions.items())
-
-
-def joint_cells(state: State, name: str) -> tuple[Cell, ...]:
-    """Return the cells of a joint's row in order: by hand, each stage, and the second check where one is wanted."""
-    now, joint = state.joints[name], state.things[name]
-    stages = stages_of(state, name) or ("tightened",)
-    did = {stage: (person, at) for stage, person, at in now.done_by}
-    reached = len(stages) if now.word in ("tightened", "checked") and now.touched else now.stage
-    cells = [Cell("by hand", "half" if 0 in did else "ring", *did.get(0, ()))]
-    for number, stage in enumerate(stages, 1):
-        last = did.get(number, did.get(len(stages), ())) if number <= reached else ()
-        cells.append(Cell(stage, "disc" if number <= reached else "ring", *last))
-    if isinstance(joint, Joint) and joint.safety:
-        cells.append(Cell("check", "double" if now.word == "checked" else "ring", now.checked_by, now.checked_at))
-    return tuple(cells)
-
-
-def who_tightened(state: State, name: str) -> tuple[tuple[int, str, str], ...]:
-    """Return stage, person and time of every stage of a joint in this cycle; none of them may check it."""
-    return tuple(one for one in state.joints[name].done_by if one[0])
 
 
 def step_status(state: State, method_key: str, number: int, corner: str = "") -> str:

@@ -1,7 +1,6 @@
 """Fault codes of a job: kept as shown, compared before and after, cleared with a name and a time."""
 
 from jobbook.core.errors import NotFound, Refused
-from jobbook.core.measured.codes import Compared, compare
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
 from jobbook.services.house.people import writing
@@ -9,12 +8,6 @@ from jobbook.services.opened import OpenBook
 from jobbook.services.work.written import Written, written
 
 CODE = "fault-code/1"
-
-
-def compared_codes(book: OpenBook, job: int) -> tuple[Compared, ...]:
-    """What was there before the work, by module, and what became of it."""
-    with book.store.read() as reading:
-        return compare(reading.fault_codes(job))
 
 
 def clear_code(book: OpenBook, who: Person, job: int, entry: int, by: str, at: str) -> Written:

@@ -121,12 +121,6 @@ def keep_unknown(tx: WritingBook, vehicle: int, job: int, what: str, why: str) -
     tx.keep(Draft("odometer-unknown/1", f"vehicle/{vehicle}", facts, job=job))
 
 
-def odometer_unknown(book: OpenBook, who: Person, job: int, what: str, why: str) -> None:
-    """Keep that the odometer could not be read at this visit, and why."""
-    with writing(book, who, "work", "desk") as tx:
-        keep_unknown(tx, tx.jobs.get(job).vehicle_id, job, what, why)
-
-
 def correct_odometer(
     book: OpenBook, who: Person, entry: int, typed: str, unit: str, reason: str, reset: Reset | None = None
 ) -> None:

@@ -27,10 +27,6 @@ def picture(figure: str, given: Given, found: Found) -> Drawing | None:
     return make(given, found) if make else None
 
 
-def has_picture(figure: str) -> bool:
-    return figure in PICTURES
-
-
 def adapter_picture(given: Given, setting: str = "") -> Drawing:
     """Wrench and adapter as far as they are measured; letters stand where nothing is typed yet."""
     lever = _amount(given.get("lever", ""), "length", "mm")

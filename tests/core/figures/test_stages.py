@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobbook.core.errors import Refused
-from jobbook.core.figures.stages import MOST_STAGES, parse_stages, stages_text, write_stages
+from jobbook.core.figures.stages import MOST_STAGES, parse_stages, stages_text
 from jobbook.core.quantities import Unclear
 
 
@@ -67,8 +67,7 @@ angles = st.lists(st.integers(1, 180), min_size=1, max_size=4)
 def test_what_is_written_is_read_back_the_same(torques: list[int], angles: list[int], tolerance: str) -> None:
     text = ", ".join([f"{t} N*m{tolerance}" for t in torques] + [f"+{a} deg" for a in angles])
     stages = parse_stages(text)
-    assert write_stages(stages) == text
-    assert parse_stages(write_stages(stages)) == stages
+    assert ", ".join(stage.exact for stage in stages) == text
     assert parse_stages(stages_text(stages)) == stages
 
 
