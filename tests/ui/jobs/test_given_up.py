@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QPlainTextEdit
+from PySide6.QtWidgets import QApplication, QLabel, QPlainTextEdit, QPushButton
 
 from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.jobs.deed_form import DeedForm
@@ -73,3 +73,26 @@ def test_control_and_enter_hand_in_from_any_field_of_the_form(page, qtbot):
     qtbot.keyClick(field.findChild(QPlainTextEdit), Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
     qtbot.waitUntil(lambda: not shown.tabs["arrival"].is_asking())
     assert any("Rattles over cobbles" in line.text() for line in shown.tabs["arrival"].findChildren(QLabel))
+
+
+def test_after_a_test_is_answered_the_focus_is_on_the_one_that_comes_next(page):
+    shown = page()
+    shown.right.open_tab("diagnosis")
+    tab = shown.tabs["diagnosis"]
+    before = next(button for button in tab.findChildren(QPushButton) if button.property("role") == "main")
+    press(tab, "Not done…")
+    tab._form.form.show_answers({"answer": "not possible", "reason": "no scan tool on the bench"})
+    tab._form.form.hand_in()
+    there = QApplication.focusWidget()
+    assert there.property("role") == "main"
+    assert there.accessibleName() != before.accessibleName()
+
+
+def test_after_a_line_is_kept_the_focus_is_ready_for_another(page):
+    shown = page()
+    shown.right.open_tab("arrival")
+    press(shown.tabs["arrival"], "Another concern…")
+    form = shown.tabs["arrival"]._form.form
+    form.fields["words"].set_text("Rattles over cobbles")
+    form.hand_in()
+    assert QApplication.focusWidget().accessibleName() == "Another concern…"

@@ -15,6 +15,8 @@ from jobbook.ui.jobs.tabs.records import Block, Deed, Line, TabSheet
 from jobbook.ui.moments import beside
 from jobbook.ui.paint import DrawingWidget, MarkLabel
 
+DeedKey = tuple[str, str]  # what it is called, and to what it is done
+NOTHING: DeedKey = ("", "")
 CELL_WIDTH = look.UNIT * 9
 WIDE_CELL = look.UNIT * 20  # for words
 DRAWN_FACTOR = 1.5  # a drawing's letters are then as large as the words beside it
@@ -35,8 +37,10 @@ class TabPage(QWidget):
         self._form: DeedForm | None = None
         self._frame: QWidget = controls.frame("card")
         self._waiting: tuple[TabSheet, Signers] | None = None
-        self._buttons: dict[tuple[str, str], QPushButton] = {}
-        self._asked = ("", "")  # the deed whose form is open: the focus goes back there
+        self._buttons: dict[DeedKey, QPushButton] = {}
+        self._block_of: dict[DeedKey, str] = {}
+        self._goes_on = False  # something was kept: the focus goes on to what comes next
+        self._asked = NOTHING  # the deed whose form is open: the focus goes back there
         self.about = 0
         self._handed_in = False
         self._given_up: dict[tuple[int, str, str], dict[str, str]] = {}
@@ -63,22 +67,39 @@ class TabPage(QWidget):
         self._notice.setText(sheet.notice)
         self._notice.setVisible(bool(sheet.notice))
         focused = next((key for key, button in self._buttons.items() if button.hasFocus()), None)
-        self._buttons = {}
+        beside = self._block_of.get(focused or NOTHING, "")
+        self._buttons, self._block_of = {}, {}
         clear(self._column)
         for block in sheet.blocks:
             self._column.addWidget(self._block(block))
         self._column.addStretch(1)
         self._column.activate()
         self._area.verticalScrollBar().setValue(at)
-        if focused is not None and self._buttons:
-            there = self._buttons.get(focused, next(iter(self._buttons.values())))
-            there.setFocus(Qt.FocusReason.OtherFocusReason)
+        if focused is not None:
+            self._focus_again(focused, beside, sheet.blocks)
+        self._goes_on = False
+
+    def _focus_again(self, focused: DeedKey, beside: str, blocks: tuple[Block, ...]) -> None:
+        """Back where the focus was; after something was kept, on the act of the same block that comes next; and where
+        that button is gone, on another one of the block."""
+        deeds = [deed for block in blocks if block.title == beside for deed in _deeds(block)]
+        first = [(deed.key, deed.of) for deed in deeds if deed.main]
+        there = [*first, focused] if self._goes_on else [focused, *first]
+        found = (
+            self._buttons[key]
+            for key in (*there, *((deed.key, deed.of) for deed in deeds), *self._buttons)
+            if key in self._buttons
+        )
+        button = next(found, None)
+        if button is not None:
+            button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _block(self, block: Block) -> QWidget:
         place = QVBoxLayout()
         place.setContentsMargins(0, look.UNIT, 0, look.UNIT)
         place.setSpacing(look.UNIT // 4)
         place.addLayout(self._heading(block))
+        self._block_of |= {(deed.key, deed.of): block.title for deed in _deeds(block)}
         place.addWidget(controls.rule())
         if block.facts:
             place.addLayout(_facts(block.facts))
@@ -169,6 +190,7 @@ class TabPage(QWidget):
         handed_in = self._handed_in
         self.close_form()
         if handed_in:
+            self._goes_on = True
             self._given_up.pop((self.about, *self._asked), None)
 
     def close_form(self) -> None:
@@ -197,6 +219,10 @@ class TabPage(QWidget):
             return
         self._refusal.setText(sentence)
         self._refusal.setVisible(bool(sentence))
+
+
+def _deeds(block: Block) -> tuple[Deed, ...]:
+    return (*(deed for line in block.lines for deed in line.deeds), *block.deeds)
 
 
 def _width(block: Block) -> int:
