@@ -222,7 +222,8 @@ class TabPage(QWidget):
 
 
 def _deeds(block: Block) -> tuple[Deed, ...]:
-    return (*(deed for line in block.lines for deed in line.deeds), *block.deeds)
+    """All that can be done in a block, what belongs to none of its lines first."""
+    return (*block.deeds, *(deed for line in block.lines for deed in line.deeds))
 
 
 def _width(block: Block) -> int:
