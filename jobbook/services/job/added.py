@@ -11,7 +11,7 @@ from jobbook.services.house.shop import keep_specification
 from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.measured.torque_at_work import read_fastener
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.services.work import Written, add_thing
 from jobbook.services.work.figures import bay_of
 
@@ -19,7 +19,7 @@ YES_NO = (Option("yes", "yes"), Option("no", "no"))
 
 NAMED = (
     Ask("title", "What it is, in a few words"),
-    Ask("corner", "At which corner", "choice", tuple(Option(corner, corner) for corner in CORNERS), required=False),
+    Ask("corner", "At which corner", "choice", options_of(CORNERS), required=False),
 )
 JOINT = (
     *NAMED,
@@ -38,7 +38,7 @@ JOINT = (
 NEAR = Ask(
     "near_restraints", "Near crash sensors or restraints? If you do not know, yes", "choice", YES_NO, value="yes"
 )
-PLACE_OPTIONS = tuple(Option(place, place) for place in PLACES)
+PLACE_OPTIONS = options_of(PLACES)
 ASKS: Mapping[str, tuple[Ask, ...]] = {
     "joint": JOINT,
     "line": (

@@ -11,7 +11,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
 from jobbook.db.store import Book
-from jobbook.services.sheet.sheets import Ask, Choice, Option
+from jobbook.services.sheet.sheets import Ask, Choice, Option, options_of
 from jobbook.services.typed_times import read_moment
 
 NOBODY_KNOWN = "unknown"  # stands where a person's short word does; no person has it
@@ -33,7 +33,7 @@ def late_asks(people: Iterable[Person]) -> tuple[Ask, ...]:
     """What is asked, folded away, of something that was done by somebody else or before. People who have left are
     among them."""
     named = (Option(one.id, one.name if one.active else f"{one.name} (has left)") for one in people)
-    noted = tuple(Option(key, words) for key, words in NOTED.items())
+    noted = options_of(NOTED)
     return (
         Ask("noted", "Written down", "list", noted, required=False, folded=True),
         Ask("done_by", "Done by", "list", (*named, Option(NOBODY_KNOWN, "not known")), required=False, folded=True),
@@ -86,7 +86,7 @@ def parted(answers: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]]:
 
 def written_down_asks(people: Iterable[Option]) -> tuple[Ask, ...]:
     """What is asked of an act of the work that somebody wrote on paper, or tells from memory."""
-    noted = tuple(Option(key, words) for key, words in NOTED.items())
+    noted = options_of(NOTED)
     return (
         Ask("noted", "It is taken", "choice", noted, value="paper"),
         Ask("done_by", "Done by", "list", tuple(people)),

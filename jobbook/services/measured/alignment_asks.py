@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from jobbook.core.measured.alignment import ANGLES, Angle
 from jobbook.core.record.files import KeptFile
 from jobbook.core.tools import Tool
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 
 ALIGNER = "wheel aligner"
 EXPLAIN = "As the sheet has it: 0.5°, −0°30′ or 10′; toe also in mm. + is top out, axis back, toe-in."
@@ -33,5 +33,5 @@ def geometry_asks(tools: Sequence[Tool], sheets: Sequence[KeptFile] = ()) -> tup
 
 
 def _angle(angle: Angle) -> Ask:
-    wheels = tuple(Option(wheel, wheel) for wheel in angle.wheels)
+    wheels = options_of(angle.wheels)
     return Ask(angle.key, angle.title, "angles", wheels, "°", required=False)

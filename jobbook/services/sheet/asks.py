@@ -18,13 +18,13 @@ from jobbook.services.measured.alignment_answers import OUTSIDE, SHEET, is_about
 from jobbook.services.measured.alignment_asks import geometry_asks
 from jobbook.services.measured.heights import TYPED, pairs_of, rule_used
 from jobbook.services.sheet.bay import Bay, get_tool, stage_of, tools_for
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 
 EXCUSABLE = ("measure", "prove", "calibrate", "align", "drive")
 EXCUSES = ("not possible", "declined", "not applicable", "sublet")
 
 EXCUSE = (
-    Ask("answer", "Answer", "choice", tuple(Option(word, word) for word in EXCUSES)),
+    Ask("answer", "Answer", "choice", options_of(EXCUSES)),
     Ask("reason", "Why, or by whom", "long text"),
 )
 MEASURED_AS = {word: word for word in ("pressure", "temperature", "voltage", "current")} | {"run_time": "time"}
@@ -36,10 +36,6 @@ FOLDED: Mapping[str, str] = {
     "points": "Measured between, if not hub and arch",
 }  # fmt: skip
 HOW_OFF = ("menu", "button", "scan tool", "fuse pulled", "jacking mode")
-
-
-def _options(*words: str) -> tuple[Option, ...]:
-    return tuple(Option(word, word) for word in words)
 
 
 def tool_ask(bay: Bay, stage: Stage | None, kinds: tuple[str, ...], value: str = "") -> Ask:
@@ -88,9 +84,9 @@ def _codes(act: Act, bay: Bay) -> tuple[Ask, ...]:
         Ask("module", "Module read", "text"),
         Ask("code", "Code, text or bytes as shown; empty where there is none", "text", required=False, hint=code_words),
         Ask("words", "Text as shown", "text", required=False),
-        Ask("status", "Status", "choice", _options("stored", "active", "intermittent", "none"), required=False),
+        Ask("status", "Status", "choice", options_of(("stored", "active", "intermittent", "none")), required=False),
         Ask("odometer", "Odometer as shown by the tool", "text", required=False),
-        Ask("cleared", "Cleared", "choice", _options("no", "yes"), value="no", required=False),
+        Ask("cleared", "Cleared", "choice", options_of(("no", "yes")), value="no", required=False),
     )
 
 
@@ -126,7 +122,7 @@ def _taken_off(act: Act, bay: Bay) -> tuple[Ask, ...]:
 
 def _levelling(act: Act, bay: Bay) -> tuple[Ask, ...]:
     off = act.what == "levelling" and act.to == "off"
-    return (Ask("how", "How was it switched off?", "choice", _options(*HOW_OFF)),) if off else ()
+    return (Ask("how", "How was it switched off?", "choice", options_of(HOW_OFF)),) if off else ()
 
 
 def _inspected(act: Act, bay: Bay) -> tuple[Ask, ...]:
@@ -136,8 +132,8 @@ def _inspected(act: Act, bay: Bay) -> tuple[Ask, ...]:
 ASKS: Mapping[str, Callable[[Act, Bay], tuple[Ask, ...]]] = {
     "measure": _measured,
     "set": _levelling,
-    "vent": lambda act, bay: (Ask("how", "Vented by", "choice", _options(*HOW_VENTED)),),
-    "fill": lambda act, bay: (Ask("how", "Filled by", "choice", _options(*HOW_FILLED)),),
+    "vent": lambda act, bay: (Ask("how", "Vented by", "choice", options_of(HOW_VENTED)),),
+    "fill": lambda act, bay: (Ask("how", "Filled by", "choice", options_of(HOW_FILLED)),),
     "plug": _plugs("Plugs put in"),
     "join": _plugs("Plugs taken out"),
     "take_off": _taken_off,

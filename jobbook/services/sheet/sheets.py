@@ -3,7 +3,7 @@
 The page draws these and hands back a choice with its answers; it never works out a rule of its own.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -63,6 +63,12 @@ class Option:
     value: str
     label: str
     unfit: str = ""  # why this one must not be taken (a tool out of range); shown beside it
+
+
+def options_of(words: Mapping[str, str] | Iterable[str]) -> tuple[Option, ...]:
+    """Answers that are kept as they are shown; of a mapping its keys are kept and its words shown."""
+    named = words if isinstance(words, Mapping) else {word: word for word in words}
+    return tuple(Option(value, label) for value, label in named.items())
 
 
 @dataclass(frozen=True)

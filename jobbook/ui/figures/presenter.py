@@ -10,7 +10,7 @@ from jobbook.core.figures.figure import Figure, Input
 from jobbook.core.figures.registry import FIGURES
 from jobbook.services.measured.figure_notes import Notes, notes
 from jobbook.services.measured.reckoning import reckon
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.ui.figures.pictures import picture
 from jobbook.ui.figures.results import Result, results
 from jobbook.ui.figures.words import input_words
@@ -139,7 +139,7 @@ def _ask(figure: Figure, one: Input) -> Ask:
     label = input_words(figure.name, one.key)
     if one.key in figure.one_of:
         label = f"{label} (one of the two)"
-    options = tuple(Option(word, word) for word in one.allowed)
+    options = options_of(one.allowed)
     kind = "text" if not options else "choice" if len(options) <= MANY else "list"
     return Ask(one.key, label, kind, options, required=not one.optional and one.key not in figure.one_of)
 

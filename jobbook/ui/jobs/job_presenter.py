@@ -22,7 +22,7 @@ from jobbook.ui.jobs.job_papers import OpenedPapers
 from jobbook.ui.jobs.signing import WHY, Signers, answers_alone, signer_of, signers, to_sign
 from jobbook.ui.jobs.tabs.of_job import TABS
 from jobbook.ui.jobs.tabs.records import Deed, Signing, TabSheet
-from jobbook.ui.jobs.working.job_begin import CORNER, keep_figures, options_of
+from jobbook.ui.jobs.working.job_begin import CORNER, answered_options, keep_figures
 from jobbook.ui.jobs.working.job_passing import NOTE, person_named
 from jobbook.ui.jobs.working.job_steps import StepKey, key_of, next_open
 from jobbook.ui.setting import Setting
@@ -190,7 +190,7 @@ class JobPresenter:
     def begin(self, card: MethodCard, given: Given) -> None:
         """Begin a method at a corner with its options answered."""
         book, job = self._setting.book, self._number
-        corner, options = given.get(CORNER, ""), options_of(given)
+        corner, options = given.get(CORNER, ""), answered_options(given)
         self._keep(lambda who: work.begin_method(book, who, job, card.key, corner, options))
 
     def add_thing(self, kind: str, given: Given) -> None:

@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QWidget
 
 from jobbook.core.people import PERMISSIONS, Person
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column
 from jobbook.ui.forms import Section
@@ -35,7 +35,7 @@ class PeoplePage(Part):
         self.cards.handed_in.connect(self.presenter.keep)
 
     def _asks(self) -> tuple[Ask | Section, ...]:
-        permissions = tuple(Option(word, meaning) for word, meaning in PERMISSIONS.items())
+        permissions = options_of(PERMISSIONS)
         return (
             Ask("name", self.tr("Name, as it prints on papers")),
             Ask("active", self.tr("Works here"), "choice", YES_NO, value="yes"),

@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QWidget
 
 from jobbook.core.desk.phrases import FIELDS, Phrase
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import button, column, row
 from jobbook.ui.setting import Setting
@@ -23,7 +23,7 @@ class PhrasesPage(Part):
             Column(self.tr("Phrase"), lambda one: one.text),
             Column(self.tr("From"), lambda one: self.tr("the shop") if one.number else "", width=9, role="soft"),
         )
-        fields = tuple(Option(key, words) for key, words in FIELDS.items())
+        fields = options_of(FIELDS)
         asks = (Ask("field", self.tr("Offered for"), "list", fields), Ask("text", self.tr("Phrase"), "long text"))
         nothing = self.tr("Here stand phrases to pick from while writing.")
         self.cards = CardFile(self.tr("Phrases"), columns, asks, self.tr("Add a phrase"), nothing)

@@ -5,7 +5,7 @@ from dataclasses import asdict
 from PySide6.QtWidgets import QWidget
 
 from jobbook.core.tools import KINDS, Tool
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column
 from jobbook.ui.places import TOOLS
@@ -16,10 +16,6 @@ from jobbook.ui.shop.tools_presenter import FACTS, ToolsPresenter
 
 UNITS = ("N·m", "lbf·ft", "bar", "psi", "mm", "°")
 STATES = ("in use", "quarantined", "scrapped", "outside")
-
-
-def _same(words: tuple[str, ...]) -> tuple[Option, ...]:
-    return tuple(Option(word, word) for word in words)
 
 
 class ToolsPage(Part):
@@ -52,8 +48,8 @@ class ToolsPage(Part):
             Ask("kind", self.tr("Kind"), "choice", kinds, value=next(iter(KINDS))),
             Ask("low", self.tr("Covers from"), "number", required=False),
             Ask("high", self.tr("to"), "number", required=False),
-            Ask("unit", self.tr("in"), "choice", _same(UNITS), value=UNITS[0]),
-            Ask("status", self.tr("Stands"), "list", _same(STATES), value=STATES[0]),
+            Ask("unit", self.tr("in"), "choice", options_of(UNITS), value=UNITS[0]),
+            Ask("status", self.tr("Stands"), "list", options_of(STATES), value=STATES[0]),
             Ask("calibrated_on", self.tr("Calibrated on, like 2026-03-14"), "time", required=False),
             Ask("due_on", self.tr("Due again on"), "time", required=False),
             Ask("certificate", self.tr("Certificate number"), "serial", required=False),

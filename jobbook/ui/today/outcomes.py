@@ -15,7 +15,7 @@ from jobbook.services.office.tool_outcomes import OUTCOMES as TOOL_OUTCOMES
 from jobbook.services.office.visits import OUTCOMES as VISIT_OUTCOMES
 from jobbook.services.office.visits import REMINDED, Outcome, close_visit, move_promise, move_visit
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 
 Tr = Callable[[str], str]
 Keep = Callable[[OpenBook, Person, Due, Mapping[str, str]], None]
@@ -26,7 +26,7 @@ TRIES = {f"tried {word}": f"tried: {word}" for word in REACHED}
 
 def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
     """The questions about a line of this kind; none where it is seen to at its own place."""
-    how = Ask("how", tr("Tried how"), "list", tuple(Option(word, word) for word in HOW), value=HOW[0])
+    how = Ask("how", tr("Tried how"), "list", options_of(HOW), value=HOW[0])
     note = Ask("note", tr("Note, reason or proof"), "long text", required=False)
     day = Ask("moved", tr("New day or time, like fri 17:00"), "time", required=False)
     outcomes = {

@@ -8,7 +8,7 @@ from jobbook.core.people import Person
 from jobbook.core.vehicle.ownership import MODIFICATIONS, Modification, Owner, Plate
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.services.vehicle import merging, modifications, ownership
 from jobbook.services.vehicle.customers import alike, exactly
 from jobbook.services.vehicle.ownership import Belongings
@@ -96,7 +96,7 @@ def _named(customer: Customer) -> str:
 
 
 def _modifications(found: tuple[Modification, ...]) -> Block:
-    kinds = tuple(Option(what, what) for what in MODIFICATIONS)
+    kinds = options_of(MODIFICATIONS.keys())
     asks = (
         Ask("what", "What was changed", "list", kinds),
         Ask("where", "Where: corner, axle", required=False),

@@ -6,7 +6,7 @@ from jobbook.core.people import Person
 from jobbook.core.vehicle.odometers import RESETS, Reset
 from jobbook.core.vehicle.vehicles import Odometer, Unread
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Fact, Option
+from jobbook.services.sheet.sheets import Ask, Fact, Option, options_of
 from jobbook.services.vehicle.odometers import Distances, both_units, correct_odometer, true_words
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line
 from jobbook.ui.moments import day_and_hour, thousands
@@ -61,7 +61,7 @@ def _unread(one: Unread) -> Line:
 def reset_asks(one: Odometer | None = None) -> tuple[Ask, ...]:
     """What is asked of a counter that begins anew; what nobody knows is left empty."""
     there = one or Odometer(0, "km", "", "")
-    why = tuple(Option(key, words) for key, words in RESETS.items())
+    why = options_of(RESETS)
     old, new = "Old one's last figure, if known", "New one's first figure, if known"
     asks = (
         Ask("reset", "The counter begins anew with it", "list", why, value=there.reset),

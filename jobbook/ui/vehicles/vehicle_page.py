@@ -9,7 +9,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.services.vehicle.vehicles import VehicleSheet, clean_vin
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, rule, scrolling
@@ -54,9 +54,9 @@ class VehiclePage(Page):
         self._connect()
 
     def _asks(self) -> Sequence[Ask]:
-        air = tuple(Option(value, words) for value, words in AIR.items())
+        air = options_of(AIR)
         units = (Option("km", "km"), Option("mi", "mi"))
-        vin_from = tuple(Option(value, words) for value, words in VIN_FROM.items())
+        vin_from = options_of(VIN_FROM)
         return (
             Ask("vin", self.tr("VIN"), required=False),
             Ask("plate", self.tr("Plate"), "serial", required=False),

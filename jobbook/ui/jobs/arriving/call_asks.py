@@ -1,11 +1,11 @@
 """What is asked when somebody calls, in the order in which one asks it on the telephone."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 
 from jobbook.core.desk.calls import AFTER, DRIVEN, TEMPERATURES
 from jobbook.core.jobs import PAYERS
 from jobbook.core.work.model import CORNERS
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.ui.forms import Section
 
 Asked = tuple[Ask | Section, ...]
@@ -13,12 +13,8 @@ Tr = Callable[[str], str]
 When = Callable[[str], str]  # says back the day or time that was typed
 
 
-def _options(words: Mapping[str, str]) -> tuple[Option, ...]:
-    return tuple(Option(value, label) for value, label in words.items())
-
-
 def caller_asks(tr: Tr, when: When) -> Asked:
-    payers = tuple(Option(payer, payer) for payer in PAYERS)
+    payers = options_of(PAYERS)
     return (
         Section(tr("Who calls, about which vehicle")),
         Ask("caller", tr("Name")),
@@ -27,22 +23,22 @@ def caller_asks(tr: Tr, when: When) -> Asked:
         Ask("vehicle", tr("Make and model"), required=False),
         Ask("payer", tr("Who pays"), "choice", payers, value="customer"),
         Section(tr("When it comes")),
-        Ask("driven", tr("Can it be driven?"), "choice", _options(DRIVEN), value="unknown"),
+        Ask("driven", tr("Can it be driven?"), "choice", options_of(DRIVEN), value="unknown"),
         Ask("overnight", tr("Stands overnight for a leak-down"), "choice", YES_NO, value="no"),
         Ask("expected", tr("Appointed for, like fri 17:00"), "time", required=False, hint=when),
     )
 
 
 def complaint_asks(tr: Tr) -> Asked:
-    corners = tuple(Option(corner, corner) for corner in CORNERS)
+    corners = options_of(CORNERS)
     return (
         Section(tr("What is wrong, in the caller's words")),
         Ask("words", tr("Complaint"), "long text"),
         Ask("warning", tr("Warning text on the dash"), required=False),
         Ask("since", tr("Since when"), required=False),
         Ask("corners", tr("Which corner"), "pieces", corners, required=False),
-        Ask("temperature", tr("It shows when it is"), "choice", _options(TEMPERATURES), value="unknown"),
-        Ask("after", tr("It shows"), "choice", _options(AFTER), value="unknown"),
+        Ask("temperature", tr("It shows when it is"), "choice", options_of(TEMPERATURES), value="unknown"),
+        Ask("after", tr("It shows"), "choice", options_of(AFTER), value="unknown"),
         Ask("elsewhere", tr("Earlier work elsewhere"), "long text", required=False),
     )
 

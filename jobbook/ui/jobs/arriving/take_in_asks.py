@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from jobbook.core.jobs import ARRIVALS, PAYERS
 from jobbook.core.work.model import CORNERS
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.ui.forms import Section
 from jobbook.ui.vehicles.columns import AIR, VIN_FROM
 from jobbook.ui.vehicles.odometer_block import reset_asks
@@ -14,11 +14,7 @@ Tr = Callable[[str], str]
 When = Callable[[str], str]  # says back the day or time that was typed
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 OWNERS = {"customer": "the customer", "as before": "its owner as before", "other": "somebody else"}
-SEEN_ON = tuple(Option(one, one) for one in VIN_FROM)
-
-
-def _options(words: dict[str, str]) -> tuple[Option, ...]:
-    return tuple(Option(value, label) for value, label in words.items())
+SEEN_ON = options_of(VIN_FROM.keys())
 
 
 def vehicle_asks(tr: Tr) -> Asked:
@@ -31,19 +27,19 @@ def vehicle_asks(tr: Tr) -> Asked:
         Ask("year", tr("Year"), "number", required=False),
         Ask("vin_from", tr("VIN seen, better twice, on"), "pieces", SEEN_ON, required=False),
         Ask("variant", tr("Variant"), required=False),
-        Ask("air", tr("Air"), "list", _options(AIR), value="all"),
+        Ask("air", tr("Air"), "list", options_of(AIR), value="all"),
     )
 
 
 def customer_asks(tr: Tr) -> Asked:
-    payers = tuple(Option(payer, payer) for payer in PAYERS)
+    payers = options_of(PAYERS)
     return (
         Section(tr("Customer")),
         Ask("customer", tr("Name")),
         Ask("phone", tr("Telephone"), required=False),
         Ask("address", tr("Address"), required=False),
-        Ask("parts_back", tr("Old parts back"), "choice", _options({"yes": "yes", "no": "no"}), required=False),
-        Ask("owner", tr("The vehicle belongs to"), "list", _options(OWNERS), value="customer"),
+        Ask("parts_back", tr("Old parts back"), "choice", options_of({"yes": "yes", "no": "no"}), required=False),
+        Ask("owner", tr("The vehicle belongs to"), "list", options_of(OWNERS), value="customer"),
         Ask("payer", tr("Who pays"), "list", payers, value="customer"),
         Ask("owner_name", tr("Owner, if somebody else"), required=False, folded=True),
         Ask("payer_name", tr("Payer by name, if somebody else"), required=False, folded=True),
@@ -56,7 +52,7 @@ def customer_asks(tr: Tr) -> Asked:
 def arrival_asks(tr: Tr, unit: str, when: When, phrases: tuple[str, ...] = ()) -> Asked:
     return (
         Section(tr("Arrival")),
-        Ask("arrival", tr("It was"), "choice", _options(ARRIVALS), value="driven"),
+        Ask("arrival", tr("It was"), "choice", options_of(ARRIVALS), value="driven"),
         Ask("odometer", tr("Odometer as read, or ?"), "number"),
         Ask("odometer_unit", tr("Odometer counts"), "choice", UNITS, value=unit),
         Ask("odometer_note", tr("Note on the odometer"), required=False),
@@ -67,7 +63,7 @@ def arrival_asks(tr: Tr, unit: str, when: When, phrases: tuple[str, ...] = ()) -
 
 
 def standing_asks(tr: Tr, phrases: tuple[str, ...] = ()) -> Asked:
-    corners = tuple(Option(corner, corner) for corner in CORNERS)
+    corners = options_of(CORNERS)
     return (
         Section(tr("As it stands, before anybody wakes or levels it")),
         Ask("heights", tr("Heights, hub centre straight up to the arch edge"), "heights", unit="mm", required=False),

@@ -3,7 +3,7 @@
 from jobbook.services.measured.compressor import keep_compressor_test
 from jobbook.services.measured.pressure import UNITS, keep_pressure_test
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.ui.jobs.tabs.records import Answers, Deed, Signing
 
 WHERE = ("whole system", "FL", "FR", "RL", "RR", "reservoir", "line")
@@ -17,7 +17,7 @@ def _figure(name: str, label: str, required: bool = True) -> Ask:
 
 
 PRESSURE_ASKS = (
-    Ask("where", "What was shut off", "list", tuple(Option(where, where) for where in WHERE)),
+    Ask("where", "What was shut off", "list", options_of(WHERE)),
     _figure("volume", "Volume, with its hoses"),
     _figure("start", "Pressure at the start"),
     _figure("end", "Pressure at the end"),

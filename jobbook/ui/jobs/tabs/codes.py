@@ -11,13 +11,13 @@ from jobbook.services import files
 from jobbook.services.measured import codes
 from jobbook.services.office import desk
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 TITLE = "Fault codes"
 REPORT, OPEN_FILE = "scan report", "open-file"
 WHEN = (Option("before", "before the work"), Option("after", "after the work"))
-STATUS = tuple(Option(status, status) for status in STATUSES)
+STATUS = options_of(STATUSES)
 FOUND = {GONE: "gone", STILL: "still there", NEW: "new", READ: "read, none stored"}
 MARKS = {GONE: "disc", READ: "disc", STILL: "ring", NEW: "ring"}
 MODULE, TIME = Ask("module", "Module, as shown"), Ask("when", "Read", "choice", WHEN)

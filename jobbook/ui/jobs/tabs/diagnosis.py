@@ -7,12 +7,12 @@ from jobbook.core.jobs import ANSWERS, Test
 from jobbook.services.measured.diagnosing import Diagnosis, diagnosis
 from jobbook.services.office import desk
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, JobSheet, Option
+from jobbook.services.sheet.sheets import Ask, JobSheet, options_of
 from jobbook.ui.jobs.tabs import air, causes, codes, found, guided, heights, stand
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 
 ANSWER_ASKS = (
-    Ask("answer", "Answer", "choice", tuple(Option(answer, answer) for answer in ANSWERS)),
+    Ask("answer", "Answer", "choice", options_of(ANSWERS)),
     Ask("result", "Result, with figures and units", "long text", required=False),
     Ask("reason", "Reason, where it was not done", required=False),
 )

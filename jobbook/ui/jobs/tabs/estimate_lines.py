@@ -11,7 +11,7 @@ from jobbook.core.people import Shop
 from jobbook.services.agreed import estimate
 from jobbook.services.agreed.permission_page import PermissionPage, permission_page
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.ui.jobs.tabs import records as tab
 from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.permission_asks import options
@@ -73,7 +73,7 @@ def _asks(shop: Shop, line: Line, changing: bool = False) -> tuple[Ask, ...]:
         Ask("part", "Its number", required=False, value=line.part),
         Ask("condition", "Condition", "list", options(CONDITIONS), value=line.condition or "new"),
     )
-    states = tuple(Option(state, state) for state in STATES)
+    states = options_of(STATES.keys())
     payer = line.payer if line.payer != CUSTOMER else ""
     return (
         Ask("words", "What", value=line.words),
@@ -90,7 +90,7 @@ def _asks(shop: Shop, line: Line, changing: bool = False) -> tuple[Ask, ...]:
 def _terms_asks(page: PermissionPage, word: str) -> tuple[Ask, ...]:
     terms = page.agreed.terms
     return (
-        Ask("word", "The paper is called", "choice", tuple(Option(one, one) for one in WORDS), value=word),
+        Ask("word", "The paper is called", "choice", options_of(WORDS), value=word),
         Ask("valid_until", "The price holds until (day)", "time", value=terms.valid_until, required=False),
         Ask("exclusions", "What it leaves out", "long text", value=terms.exclusions or "", required=False),
     )

@@ -8,7 +8,7 @@ from jobbook.services.measured.diagnosing import Diagnosis
 from jobbook.services.measured.findings import correct_finding, keep_finding
 from jobbook.services.office.phrases import phrases_for, slip_hint
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
 NOTHING = "No finding yet. What is found beside the concern stands here, and asks for permission before it is done."
@@ -43,8 +43,8 @@ def _asks(there: Diagnosis) -> tuple[Ask, ...]:
             phrases=phrases_for(there.phrases, "finding"),
             hint=slip_hint(there.phrases),
         ),
-        Ask("severity", "It is", "list", tuple(Option(word, word) for word in SEVERITIES)),
-        Ask("corner", "Corner", "choice", tuple(Option(corner, corner) for corner in CORNERS), required=False),
+        Ask("severity", "It is", "list", options_of(SEVERITIES)),
+        Ask("corner", "Corner", "choice", options_of(CORNERS), required=False),
         Ask("concern", "Belongs to the concern", "list", (NO_CONCERN, *concerns), value="0"),
         Ask("needs", "Needs permission before anything is done", "choice", YES_NO, value="yes"),
     )

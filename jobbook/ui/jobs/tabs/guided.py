@@ -16,7 +16,7 @@ from jobbook.services.measured.guided import LIMIT, correct_guided, hint_of, kee
 from jobbook.services.measured.stand_records import known_of_stand
 from jobbook.services.office.phrases import phrases_for, slip_hint
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option, Reckoned
+from jobbook.services.sheet.sheets import Ask, Reckoned, options_of
 from jobbook.ui.jobs.tabs import elsewhere
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour
@@ -82,7 +82,7 @@ def _done(there: Diagnosis, test: Guided) -> Deed:
 
 
 def _otherwise(there: Diagnosis, test: Guided) -> Deed:
-    answers = tuple(Option(answer, answer) for answer in OTHERWISE)
+    answers = options_of(OTHERWISE)
     reason = Ask("reason", "Why", phrases=phrases_for(there.phrases, "reason"), required=False)
     asks = (Ask("answer", "It was", "list", answers), reason, *late_asks(there.people))
     return Deed("guided", "Not done…", asks, of=test.key, keep="Keep")
@@ -129,7 +129,7 @@ def _ask(part: Part, known: tuple[tuple[str, str], ...]) -> Ask:
     kind = {"several": "pieces"}.get(part.kind, part.kind)
     unit = UNIT[part.unit].label if part.unit else ""
     reckoned = Reckoned(part.figure, part.result, known) if part.figure else None
-    options = tuple(Option(word, word) for word in part.options)
+    options = options_of(part.options)
     hint = hint_of if part.key == "sign" else None
     return Ask(part.key, part.label, kind, options, unit, required=False, reckoned=reckoned, hint=hint)
 

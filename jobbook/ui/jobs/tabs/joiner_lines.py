@@ -4,7 +4,7 @@ from jobbook.core.people import Person
 from jobbook.core.vehicle.history import WHOSE, Joiner, joiners_words
 from jobbook.core.work.model import CORNERS
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.services.vehicle import joiners
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line
 from jobbook.ui.moments import day
@@ -13,10 +13,8 @@ ADD, GONE = "joiner", "joiner gone"
 KEYS = (ADD, GONE)
 ADD_ASKS = (
     Ask("line", "In which line, and where"),
-    Ask(
-        "whose", "Whose it is", "choice", tuple(Option(value, words) for value, words in WHOSE.items()), value="others"
-    ),
-    Ask("corner", "Corner", "choice", tuple(Option(one, one) for one in CORNERS), required=False),
+    Ask("whose", "Whose it is", "choice", options_of(WHOSE), value="others"),
+    Ask("corner", "Corner", "choice", options_of(CORNERS), required=False),
     Ask("note", "What was seen", required=False),
 )
 

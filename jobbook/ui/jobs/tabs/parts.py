@@ -5,7 +5,7 @@ from jobbook.core.vehicle.parts import CONDITIONS, Piece
 from jobbook.services.job import stores
 from jobbook.services.job.stores import Need
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, JobSheet, Option
+from jobbook.services.sheet.sheets import Ask, JobSheet, Option, options_of
 from jobbook.services.vehicle import joiners, part_life
 from jobbook.ui.jobs.tabs import joiner_lines
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
@@ -50,7 +50,7 @@ def _need(need: Need) -> Line:
 
 
 def _issue_asks(need: Need) -> tuple[Ask, ...]:
-    conditions = tuple(Option(one, one) for one in CONDITIONS)
+    conditions = options_of(CONDITIONS)
     part = need.kind == "part"
     return (
         Ask("count", "How many", "number", value=str(need.short)),

@@ -3,7 +3,7 @@
 from jobbook.core.jobs import PAYERS, Job
 from jobbook.services.office import parties
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Fact, Option
+from jobbook.services.sheet.sheets import Ask, Fact, options_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
 
 KEY = "people"
@@ -20,7 +20,7 @@ def block(book: OpenBook, job: Job) -> Block:
         ("Pays", pays),
     )
     facts = tuple(Fact(title, value or "not recorded", strong=False) for title, value in said)
-    payers = tuple(Option(payer, payer) for payer in PAYERS)
+    payers = options_of(PAYERS)
     asks = (
         Ask("brought_by", "Brought by, if not the customer", required=False, value=job.brought_by or ""),
         Ask("may_authorise", "May allow work, if not the customer", required=False, value=job.may_authorise or ""),

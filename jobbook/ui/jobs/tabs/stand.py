@@ -11,7 +11,7 @@ from jobbook.services.measured.diagnosing import Diagnosis
 from jobbook.services.measured.stand_records import curves, found_words, heights_words, left_words
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.asks import HOW_OFF
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 from jobbook.ui.moments import day_and_hour
 
@@ -25,24 +25,20 @@ NO_TEMPERATURE = "temperature not recorded"
 REASON = Ask("reason", "Why it is corrected")
 
 
-def _options(*words: str) -> tuple[Option, ...]:
-    return tuple(Option(word, word) for word in words)
-
-
-YES_NO = _options("no", "yes", "unknown")
+YES_NO = options_of(("no", "yes", "unknown"))
 TIME = Ask("time", "Read at, if not now: 17:40", "time", required=False, folded=True)
 
 
 def _begin_asks(there: Diagnosis) -> tuple[Ask, ...]:
-    rules = _options(*(tool.number for tool in there.tools if tool.kind == "rule or tape"))
+    rules = options_of(tool.number for tool in there.tools if tool.kind == "rule or tape")
     return (
         Ask("heights", "Heights, hub centre to arch edge", "heights", unit=there.unit),
         Ask("temperature", "Air temperature", "quantity", unit="°C", required=False),
         Ask("parked", "Where it is parked", required=False),
-        Ask("levelling", "Levelling", "choice", _options("off", "asleep", "active")),
-        Ask("how", "Switched off by", "list", _options(*HOW_OFF), required=False),
-        Ask("ignition", "Ignition", "choice", _options("off", "on"), value="off"),
-        Ask("doors", "Doors", "choice", _options("shut", "open"), value="shut"),
+        Ask("levelling", "Levelling", "choice", options_of(("off", "asleep", "active"))),
+        Ask("how", "Switched off by", "list", options_of(HOW_OFF), required=False),
+        Ask("ignition", "Ignition", "choice", options_of(("off", "on")), value="off"),
+        Ask("doors", "Doors", "choice", options_of(("shut", "open")), value="shut"),
         TIME,
         Ask("mode", "Ride mode", required=False, folded=True),
         Ask("load", "Load", required=False, folded=True),

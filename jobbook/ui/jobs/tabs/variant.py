@@ -4,7 +4,7 @@ from jobbook.core.vehicle.specifications import Apart, Specification
 from jobbook.core.vehicle.variants import FITS, Fit, span_words
 from jobbook.services.house.people import get_person
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.services.vehicle.variants import READ_FROM, VariantOfVehicle, choose_variant, variant_of
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing
 
@@ -79,7 +79,7 @@ def _choose(there: VariantOfVehicle) -> Deed:
     asks = (
         Ask("variant", "Variant", "list", options, value=fitting[0] if len(fitting) == 1 else ""),
         Ask("codes", "Equipment codes, as read", value=" ".join(chosen.codes) if chosen else "", required=False),
-        Ask("read_from", "Read from", "list", tuple(Option(one, one) for one in READ_FROM), required=False),
+        Ask("read_from", "Read from", "list", options_of(READ_FROM), required=False),
         Ask("reason", "Remark; where not known: why, and what would settle it", required=False),
     )
     return Deed(KEY, "Choose the variant…", asks, signs=True, keep="Choose", explain=EXPLAIN)

@@ -9,7 +9,7 @@ from jobbook.services.job.methods import MethodCard
 from jobbook.services.measured.torque_at_work import look_before_keeping
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.lacking import Lacking
-from jobbook.services.sheet.sheets import Ask, Option
+from jobbook.services.sheet.sheets import Ask, Option, options_of
 
 CORNER = "corner"
 OPTION = "option "
@@ -20,13 +20,13 @@ SHAPES = {"torque": "like 50 N·m, then +90°", "length": "in mm", "pressure": "
 
 def begin_asks(card: MethodCard) -> tuple[Ask, ...]:
     """What is asked before a method is begun: where, and its yes-or-no questions."""
-    corners = tuple(Option(corner, corner) for corner in card.corners)
+    corners = options_of(card.corners)
     where = (Ask(CORNER, "At which corner", "choice", corners),) if corners else ()
     options = (Ask(OPTION + key, question, "choice", YES_NO) for key, question in card.options.items())
     return (*where, *options)
 
 
-def options_of(given: Mapping[str, str]) -> dict[str, bool]:
+def answered_options(given: Mapping[str, str]) -> dict[str, bool]:
     """The answered options of a method, by their keys."""
     return {name.removeprefix(OPTION): answer == "yes" for name, answer in given.items() if name.startswith(OPTION)}
 
