@@ -120,6 +120,7 @@ def audit(book: str, as_json: bool) -> int:
         "entries": report.entries,
         "papers": report.papers,
         "erased": report.erased,
+        "files_erased": report.files_erased,
         "findings": list(report.findings),
         "key": report.fingerprint,
         "epoch": report.epoch,
@@ -130,6 +131,7 @@ def audit(book: str, as_json: bool) -> int:
 
 def _summary(report: "Report") -> str:
     erased = f", {report.erased} erased" if report.erased else ""
+    erased += f", {report.files_erased} files erased" if report.files_erased else ""
     found = f"{len(report.findings)} findings" if report.findings else "sound"
     epoch = f", epoch {report.epoch}" if report.epoch > 1 else ""
     return f"{report.entries} entries, {report.papers} papers{erased}{epoch}: {found}. Key {report.fingerprint}."

@@ -15,6 +15,7 @@ from jobbook.db import schema
 from jobbook.db.audit_journal import Pass, look_at_entry
 from jobbook.db.disk.engine import APPLICATION_ID
 from jobbook.db.disk.papers_on_disk import FOLDER, digest_of
+from jobbook.db.files import all_erased
 from jobbook.db.journal import all_entries
 from jobbook.db.rows import Rows
 from jobbook.db.standings.rebuild import copy_sealed, differences, stand
@@ -39,6 +40,7 @@ class Report:
     findings: tuple[str, ...]
     complete: bool
     epoch: int = 1
+    files_erased: int = 0  # pictures and other files whose bytes were erased for somebody
 
     @property
     def sound(self) -> bool:
@@ -71,7 +73,8 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
         findings.append(f"The book cannot be read to its end: {error}")
     tree, key = so_far.tree, from_hex(so_far.key, 32) or b""
     head, kept = Head(tree.size, tree.root), tuple(findings[:MOST_FINDINGS])
-    return Report(tree.size, head, fingerprint(key), so_far.papers, erased, kept, complete, so_far.epoch)
+    told = (so_far.papers, erased, kept, complete, so_far.epoch, len(so_far.files_erased))
+    return Report(tree.size, head, fingerprint(key), *told)
 
 
 def _quiet(_done: int, _total: int) -> None:
@@ -103,6 +106,7 @@ def _journal(rows: Rows, so_far: Pass, progress: Progress, stop: Stop) -> Iterat
     total = int(rows.value("SELECT COUNT(*) FROM journal"))
     sizes = "SELECT body -> 'payload' ->> 'size' AS size FROM journal WHERE kind = 'paper/1'"
     so_far.roots = {int(row["size"]): b"" for row in rows.all(sizes) if str(row["size"]).isdigit()}
+    so_far.files_erased = all_erased(rows)
     if 0 in so_far.roots:
         so_far.roots[0] = so_far.tree.root
     with scratch() as beside:

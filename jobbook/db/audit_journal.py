@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -51,6 +52,7 @@ class Pass:
     erased: set[str] = field(default_factory=set)  # what entries say was erased
     papers: int = 0
     files: set[str] = field(default_factory=set)  # the digests that were looked at
+    files_erased: dict[str, int] = field(default_factory=dict)  # contents that are gone for good, by which entry
     epoch: int = 1
 
 
@@ -169,8 +171,20 @@ def _file(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) -> It
     if from_hex(digest, 32) is None:
         yield f"Entry {entry.number} names a file by what is no digest."
         return
+    if digest in so_far.files_erased:
+        yield from _erased_file(rows, so_far, entry, digest)
+        return
     try:
         if digest_as_it_lies(so_far.folder, rows, digest) != digest:
             yield f"The file of entry {entry.number} is not byte for byte as it was kept."
     except NotFound:
         yield f"The file of entry {entry.number} is not in the book's folder."
+
+
+def _erased_file(rows: Rows, so_far: Pass, entry: Entry, digest: str) -> Iterator[str]:
+    with suppress(NotFound):
+        digest_as_it_lies(so_far.folder, rows, digest)
+        yield (
+            f"The file of entry {entry.number} was erased by entry {so_far.files_erased[digest]}, but its bytes still "
+            "lie there: open the book once more, then look again."
+        )

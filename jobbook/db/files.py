@@ -1,4 +1,4 @@
-"""The files of a job, folded from their entries: kept, assigned, chosen, marked, moved away."""
+"""The files of a job, folded from their entries: kept, assigned, chosen, marked, moved away, erased."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -10,18 +10,30 @@ from jobbook.core.record.files import KeptFile, Mark
 from jobbook.core.record.journal import Entry
 from jobbook.db.disk.files_on_disk import file_of, read_file
 from jobbook.db.journal import entry_of
-from jobbook.db.rows import Rows, unsealed
+from jobbook.db.rows import Rows, payload_of, unsealed
 
 KEPT, ASSIGNED, CHOSEN, MARKED = "file/1", "file-assigned/1", "file-chosen/1", "file-marked/1"
+ERASED = "erased/1"
 # What counts is asked of the view, so that a file that was moved or taken away is not among them.
 OF_JOB = """
     SELECT j.number, j.kind, j.job, j.done_at, j.replaces, j.body, j.leaf, s.value AS name,
            EXISTS (SELECT 1 FROM files f WHERE f.entry = j.number) AS counts
     FROM journal j LEFT JOIN sealed s ON s.commitment = j.body -> 'payload' ->> 'name'
-    WHERE j.job = :job AND j.kind IN ('file/1', 'file-assigned/1', 'file-chosen/1', 'file-marked/1') ORDER BY j.number
+    WHERE j.job = :job AND j.kind IN ('file/1', 'file-assigned/1', 'file-chosen/1', 'file-marked/1', 'erased/1')
+    ORDER BY j.number
 """
 SAME = "SELECT entry, job FROM files WHERE kind = 'file/1' AND digest = :digest ORDER BY entry"
 NAMED = "SELECT number FROM journal WHERE kind = 'file/1' AND body -> 'payload' ->> 'digest' = :digest LIMIT 1"
+AWAY = """
+    SELECT j.number, j.kind, j.job, j.done_at, j.replaces, j.body, j.leaf, s.value AS name
+    FROM journal j LEFT JOIN sealed s ON s.commitment = j.body -> 'payload' ->> 'name'
+    WHERE j.job = :job AND (j.kind = 'erased/1' OR (j.kind = 'file/1' AND EXISTS (
+        SELECT 1 FROM journal u WHERE u.kind = 'undone/1' AND u.body -> 'payload' ->> 'act' = j.body ->> 'act'
+        AND u.body -> 'payload' ->> 'moved_to' IS NULL))) ORDER BY j.number
+"""
+KEEPINGS = "SELECT number, job FROM journal WHERE kind = 'file/1' AND body -> 'payload' ->> 'digest' = :digest"
+ERASINGS = f"SELECT * FROM journal WHERE kind = 'erased/1' AND job IN (SELECT job FROM ({KEEPINGS}) k)"
+ALL_ERASED = "SELECT number, body FROM journal WHERE kind = 'erased/1' ORDER BY number"
 
 
 class Files:
@@ -35,10 +47,20 @@ class Files:
         found: dict[int, KeptFile] = {}
         for row in self._rows.all(OF_JOB, job=job):
             entry = entry_of(row)
-            if entry.kind == KEPT and row["counts"]:
-                found[entry.number] = kept_file(entry, row["name"])
-            elif entry.kind != KEPT:
+            if entry.kind == KEPT:
+                found |= {entry.number: kept_file(entry, row["name"])} if row["counts"] else {}
+            elif entry.kind == ERASED:
+                found |= _erased(found, entry)
+            else:
                 found |= _told(found, entry)
+        return list(found.values())
+
+    def away_of(self, job: int) -> list[KeptFile]:
+        """The files that were taken away from a job: they count no longer, and their bytes are there unless erased."""
+        found: dict[int, KeptFile] = {}
+        for row in self._rows.all(AWAY, job=job):
+            entry = entry_of(row)
+            found |= {entry.number: kept_file(entry, row["name"])} if entry.kind == KEPT else _erased(found, entry)
         return list(found.values())
 
     def count(self, job: int) -> int:
@@ -60,6 +82,15 @@ class Files:
         """Whether any entry names this content, be it one that counts no longer."""
         return self._rows.value(NAMED, digest=digest) is not None
 
+    def keepings(self, digest: str) -> list[tuple[int, int]]:
+        """Every entry that ever named this content, with its job, be it one that counts no longer."""
+        return [(int(row["number"]), int(row["job"])) for row in self._rows.all(KEEPINGS, digest=digest)]
+
+    def erasing(self, digest: str) -> Entry | None:
+        """The entry by which this content was erased for good, or None."""
+        entries = (entry_of(row) for row in self._rows.all(ERASINGS, digest=digest))
+        return next((entry for entry in entries if digest in files_erased(entry.payload)), None)
+
     def is_there(self, digest: str) -> bool:
         """Whether the content lies in the book now."""
         if self._folder is not None:
@@ -68,6 +99,8 @@ class Files:
 
     def bytes(self, digest: str) -> bytes:
         """The file byte for byte. Raises NotFound."""
+        if not self.is_there(digest) and self.erasing(digest) is not None:
+            raise NotFound(f"The file {digest[:12]} was erased for good: its digest is all that is left of it.")
         return read_file(self._folder, self._rows, digest)
 
 
@@ -90,6 +123,25 @@ def kept_file(entry: Entry, name: str | None) -> KeptFile:
         height=facts.get("height", 0),
         to=facts.get("to", ""),
     )
+
+
+def files_erased(payload: Mapping[str, Any]) -> tuple[str, ...]:
+    """The digests of the contents that an entry `erased/1` took away."""
+    return tuple(str(one) for one in payload.get("files", ()))
+
+
+def all_erased(rows: Rows) -> dict[str, int]:
+    """Every content that was ever erased, with the number of the entry that says so."""
+    told = ((int(row["number"]), payload_of(row["body"])) for row in rows.all(ALL_ERASED))
+    return {digest: number for number, payload in told for digest in files_erased(payload)}
+
+
+def _erased(found: Mapping[int, KeptFile], entry: Entry) -> dict[int, KeptFile]:
+    """The files whose bytes an entry took away; the facts of them stay."""
+    gone, facts = files_erased(entry.payload), entry.facts
+    told: dict[str, Any] = {"erased_at": facts["entered_at"], "erased_by": facts["done_by"]}
+    told |= {"erased_why": entry.payload["reason"], "chosen": False, "marks": ()}
+    return {number: replace(file, **told) for number, file in found.items() if file.digest in gone}
 
 
 def _told(found: Mapping[int, KeptFile], entry: Entry) -> dict[int, KeptFile]:

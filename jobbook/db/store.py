@@ -1,8 +1,8 @@
 """The store of one book: `read()` and `write(person)` are its two doors."""
 
 import sqlite3
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from functools import cached_property
 from pathlib import Path
@@ -14,13 +14,14 @@ from jobbook.core.errors import StoreUnavailable
 from jobbook.db.book import Book, Givens
 from jobbook.db.disk import opening
 from jobbook.db.disk.engine import WRITING
-from jobbook.db.disk.files_on_disk import remove_file, write_file
+from jobbook.db.disk.files_on_disk import erase_file, remove_file, write_file
 from jobbook.db.disk.keys import Key, read_key
 from jobbook.db.disk.making import make
 from jobbook.db.disk.papers_on_disk import digest_of
 from jobbook.db.disk.places import Mounts, read_mounts
 from jobbook.db.disk.troubles import disk_said_plainly, opening_said_plainly, said_plainly
 from jobbook.db.disk.watching import Watch
+from jobbook.db.files import all_erased
 from jobbook.db.rows import Rows
 from jobbook.db.writing import WritingBook
 
@@ -90,8 +91,31 @@ class Store:
                 raise
         self._watch.wrote(book.numbers)
         self._tell(set(book.kinds))
+        self._remove_erased(book.files_erased)
         if book.forgotten:
             self._overwrite_what_was_forgotten()
+
+    def remove_what_was_erased(self) -> None:
+        """Take away the contents whose erasing was kept just before the power went. What cannot be taken away now is
+        found by the audit."""
+        if self.file is None:
+            return
+        with self.read() as book:
+            erased = list(all_erased(book.rows))
+        with suppress(StoreUnavailable):
+            self._remove_erased(erased)
+
+    def _remove_erased(self, digests: Sequence[str]) -> None:
+        if self.file is None:
+            return
+        try:
+            for digest in digests:
+                erase_file(self.folder, digest)
+        except OSError as error:
+            raise StoreUnavailable(
+                f"The book says that the file is erased, but its bytes still lie in {self.folder} "
+                f"({error.strerror or 'the disk reports a fault'}): they go when the book is opened again."
+            ) from error
 
     def _overwrite_what_was_forgotten(self) -> None:
         """Let no copy of an erased value wait in the write-ahead log; another program's reading may put it off."""
@@ -122,7 +146,7 @@ class Store:
     def take_back(self, digest: str) -> None:
         """Take away a file that was laid into the book and that no entry came to name."""
         with self.read() as book:
-            if book.files.is_named(digest):
+            if book.files.is_named(digest) and book.files.erasing(digest) is None:
                 return
         if self.file is not None:
             remove_file(self.folder, digest)
@@ -183,7 +207,9 @@ def open_book(
     with opening_said_plainly(place):
         engine = opening.ready(place, mounts)
     try:
-        return Store(place, engine, clock, random, opening.key_folder(place, keys))
+        store = Store(place, engine, clock, random, opening.key_folder(place, keys))
+        store.remove_what_was_erased()
+        return store
     except BaseException:
         engine.dispose()
         raise

@@ -12,6 +12,7 @@ from jobbook.db.book import Book, Givens
 from jobbook.db.disk.papers_on_disk import digest_of, write_paper
 from jobbook.db.disk.troubles import disk_said_plainly
 from jobbook.db.epochs import next_number
+from jobbook.db.files import ERASED, files_erased
 from jobbook.db.journal import Journal, append, corrected, read_to_grow, write_tree
 from jobbook.db.rows import Rows
 from jobbook.db.standings.standing import KINDS
@@ -42,6 +43,7 @@ class WritingBook(Book):
         self.numbers: list[int] = []
         self.papers_written: list[Path] = []
         self.forgotten = False
+        self.files_erased: list[str] = []  # contents that are to go from the folder once this write is kept
         self._growing = _Growing(rows)
         self._jobs_there: set[int] = set()
         self._half_kept = False
@@ -69,10 +71,19 @@ class WritingBook(Book):
         standing(self._rows, entry)
         self._half_kept = False
         self._growing.tree = tree
-        self.forgotten = self.forgotten or entry.kind.startswith("erased/")
+        if entry.kind == ERASED:
+            self._erase_what_it_names(entry)
         self.kinds.add(entry.kind)
         self.numbers.append(entry.number)
         return entry
+
+    def _erase_what_it_names(self, entry: Entry) -> None:
+        """Contents on a server go with this write; those in a folder only after it, when an entry says that they do."""
+        self.forgotten = True
+        for digest in files_erased(entry.payload):
+            if self._givens.folder is None:
+                self._rows.run("DELETE FROM file_content WHERE digest = :digest", digest=digest)
+            self.files_erased.append(digest)
 
     def _moment(self, kind: str) -> str:
         now = self._givens.clock()

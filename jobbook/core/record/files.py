@@ -43,10 +43,18 @@ class KeptFile:
     to: str = ""
     chosen: bool = False  # shown in the evidence
     marks: tuple[Mark, ...] = ()
+    erased_at: str = ""  # when its bytes were erased, by whom and why; "" while they are there
+    erased_by: str = ""
+    erased_why: str = ""
 
     @property
     def is_picture(self) -> bool:
         return self.width > 0
+
+    @property
+    def is_erased(self) -> bool:
+        """Whether its bytes are gone for good; the digest and everything said of it stay."""
+        return bool(self.erased_at)
 
     @property
     def called(self) -> str:

@@ -72,6 +72,7 @@ def write_backup(
             _copy(store, copy, pace)
             sources = chain([(BOOK, copy)], _beside_the_book(store, with_key))
             manifest, digest = write_archive(beside, sources, _signing(store, copy, made_at), pace.tell)
+            _nothing_went_meanwhile(store, copy)
         finally:
             _remove_database(copy)
         size = beside.stat().st_size
@@ -113,6 +114,19 @@ def _copy(store: Store, copy: Path, pace: Pace) -> None:
     assert store.file is not None
     _remove_database(copy)
     copy_whole(store.file, copy, pace.stopped)
+
+
+def _nothing_went_meanwhile(store: Store, copy: Path) -> None:
+    """A file that is erased while the photos are copied is missing beside a copy of the book that still names it."""
+    assert store.file is not None
+    if erasings(store.file) != erasings(copy):
+        raise Refused("Something was erased while the backup was made: nothing of it was left. Back up once more.")
+
+
+def erasings(file: Path) -> int:
+    """How many times something was erased, as a book's file says."""
+    with closing(sqlite3.connect(f"{file.resolve().as_uri()}?mode=ro", uri=True)) as connection:
+        return int(connection.execute("SELECT COUNT(*) FROM journal WHERE kind = 'erased/1'").fetchone()[0])
 
 
 def _remove_database(copy: Path) -> None:

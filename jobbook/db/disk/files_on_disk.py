@@ -4,6 +4,7 @@ They are written under another name, synced, renamed, and only then named by the
 pictures, which anybody may throw away: they are made again."""
 
 import hashlib
+import os
 from pathlib import Path
 
 from jobbook.core.errors import NotFound
@@ -44,6 +45,25 @@ def remove_file(folder: Path, digest: str) -> None:
     small_of(folder, digest).unlink(missing_ok=True)
     if (folder / FOLDER).is_dir():
         sync_folder(folder / FOLDER)
+
+
+def erase_file(folder: Path, digest: str) -> None:
+    """Take away a file for good, where it lies there still: its bytes are overwritten before they go, which a disk that
+    writes elsewhere each time does not promise. Raises OSError."""
+    for there in (small_of(folder, digest), file_of(folder, digest)):
+        if there.is_file():
+            _overwrite(there)
+    if file_of(folder, digest).exists() or small_of(folder, digest).exists():
+        remove_file(folder, digest)
+
+
+def _overwrite(file: Path) -> None:
+    with file.open("r+b") as opened:
+        left = file.stat().st_size
+        while left > 0:
+            left -= opened.write(bytes(min(left, STEP)))
+        opened.flush()
+        os.fsync(opened.fileno())
 
 
 def digest_on_disk(file: Path) -> str:

@@ -18,6 +18,7 @@ from jobbook.db.disk.left_behind import Known
 from jobbook.db.disk.papers_on_disk import sync_folder
 from jobbook.db.disk.places import Mounts, read_mounts, refuse_network_disk
 from jobbook.db.epochs import NUMBERED, RESTORED, next_number, restorations
+from jobbook.db.erasing import erase_content
 from jobbook.db.rows import Rows
 from jobbook.db.store import Clock, Random, Store, WritingBook, open_book
 
@@ -26,7 +27,7 @@ ERASED_BEFORE = "erased before the book was restored from a backup"
 
 @dataclass(frozen=True)
 class Restored:
-    """What came of a restoring. `erased` counts the values that were erased again."""
+    """What came of a restoring. `erased` counts the values and files that were erased again."""
 
     folder: Path
     manifest: Manifest
@@ -134,7 +135,7 @@ def _begin_an_epoch(
         facts = {"epoch": epoch, "size": head.size, "root": head.hex, "made_at": manifest.made_at}
         told = {"last_entry": last_entry, "skipped": [asdict(one) for one in left_out]}
         entry = tx.keep(Draft(RESTORED, "book", facts | told))
-        erased = _erase_again(tx, known.erased)
+        erased = _erase_again(tx, known)
     restoration = Restoration(entry.number, epoch, head.size, head.hex, manifest.made_at, last_entry)
     return restoration, left_out, erased
 
@@ -150,11 +151,14 @@ def _opened_in_as_long(rows: Rows, made_at: str, now: datetime) -> int:
     return int(rows.value(sql, since=since.isoformat()))
 
 
-def _erase_again(tx: WritingBook, commitments: frozenset[str]) -> int:
-    back = sorted(one for one in commitments if tx.sealed(one))
+def _erase_again(tx: WritingBook, known: Known) -> int:
+    back = sorted(one for one in known.erased if tx.sealed(one))
     if back:
         tx.keep(Draft("erased/1", "book", {"commitments": back, "reason": ERASED_BEFORE}, reason=ERASED_BEFORE))
-    return len(back)
+    files = [digest for digest in sorted(known.files) if tx.files.is_named(digest) and not tx.files.erasing(digest)]
+    for digest in files:
+        erase_content(tx, digest, [], ERASED_BEFORE)
+    return len(back) + len(files)
 
 
 def _leave_nothing_of_older_forms(folder: Path) -> None:

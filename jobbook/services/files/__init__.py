@@ -1,5 +1,6 @@
 """Pictures and files of a job: taken in, assigned, marked, moved, taken away, and copied out of the shop."""
 
+from jobbook.services.files.erasing import erase
 from jobbook.services.files.keeping import (
     Added,
     Again,
@@ -20,6 +21,6 @@ from jobbook.services.files.watched import waiting_in
 
 __all__ = [
     "Added", "Again", "Place", "Ready", "ShelfOf", "Shown", "Source", "add_files", "assign", "choose", "content",
-    "copies_out", "files_of", "keep_ready", "move_files", "of_bytes", "of_path", "places", "prepare", "safe_name",
-    "said_of", "set_marks", "shelf_of", "shown_files", "small_picture", "take_away", "view", "waiting_in",
+    "copies_out", "erase", "files_of", "keep_ready", "move_files", "of_bytes", "of_path", "places", "prepare",
+    "safe_name", "said_of", "set_marks", "shelf_of", "shown_files", "small_picture", "take_away", "view", "waiting_in",
 ]  # fmt: skip

@@ -16,6 +16,7 @@ from jobbook.db.disk.papers_on_disk import digest_of
 from jobbook.db.disk.troubles import disk_said_plainly
 from jobbook.db.files import KEPT
 from jobbook.db.store import WritingBook
+from jobbook.services.files.erasing import refuse_what_was_erased
 from jobbook.services.files.places import look_at_place
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
@@ -155,6 +156,8 @@ def _looked_at(book: OpenBook, job: int, source: Source, what: str, before: set[
     digest = digest_of(data)
     if digest in before:
         return Again(source.name, job, 0)
+    with book.store.read() as reading:
+        refuse_what_was_erased(reading, digest, source.name)
     looked = look_into(data, source.name)
     if looked is None and what in ("picture", "signature"):
         raise Refused(f"“{source.name}” was not kept: it is no picture that can be read here. Add it as a document.")
@@ -202,6 +205,7 @@ def keep_ready(book: OpenBook, who: Person, job: int, ready: Ready, to: str = ""
 
 
 def _draft(tx: WritingBook, job: int, one: Waiting, to: str) -> Draft:
+    refuse_what_was_erased(tx, one.digest, one.name)
     if not tx.files.is_there(one.digest):
         raise StoreUnavailable(
             f"“{one.name}” is not in the book's folder any more: nothing was kept. Look at its disk, then add it again."

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from jobbook.core.errors import Refused, StoreUnavailable
 from jobbook.core.record.files import KeptFile
+from jobbook.services.files.erasing import look_whether_erased
 from jobbook.services.files.telling import content
 from jobbook.services.opened import OpenBook
 from jobbook.services.pictures import copy_to_leave
@@ -17,6 +18,8 @@ def copies_out(book: OpenBook, job: int, entries: Sequence[int], folder: Path) -
     Raises StoreUnavailable where the folder takes no more; what was written before that is taken away again."""
     with book.store.read() as reading:
         wanted = [file for file in reading.files.of_job(job) if file.entry in entries]
+    for file in wanted:
+        look_whether_erased(file)
     if not wanted:
         raise Refused("Nothing was copied: choose the files that are to leave.")
     done: list[Path] = []

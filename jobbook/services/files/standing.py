@@ -9,6 +9,7 @@ from jobbook.core.record.files import Mark, look_at_marks
 from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.files import ASSIGNED, CHOSEN, MARKED
 from jobbook.db.store import WritingBook
+from jobbook.services.files.erasing import look_whether_erased
 from jobbook.services.files.places import look_at_place
 from jobbook.services.house.people import writing
 from jobbook.services.job import moving
@@ -30,9 +31,11 @@ def assign(book: OpenBook, who: Person, job: int, entries: Sequence[int], to: st
 def choose(book: OpenBook, who: Person, job: int, entries: Sequence[int], chosen: bool) -> Written:
     """Say whether pictures are shown in the evidence; every file is listed there either way."""
     with writing(book, who, *MAY) as tx:
-        if any(not file.is_picture for file in tx.files.of_job(job) if file.entry in entries):
+        if any(
+            not file.is_picture or (chosen and file.is_erased) for file in tx.files.of_job(job) if file.entry in entries
+        ):
             raise Refused(
-                "Nothing was changed: only pictures can be shown in the evidence; every file is listed there."
+                "Nothing was changed: only pictures that are there can be shown in the evidence; every file is listed."
             )
         kept = _say(tx, job, CHOSEN, entries, {"chosen": chosen})
     return written(kept, f"{_many(entries)} {'shown' if chosen else 'not shown'} in the evidence")
@@ -43,6 +46,7 @@ def set_marks(book: OpenBook, who: Person, job: int, entry: int, marks: tuple[Ma
     if not look_at_marks(marks) or len(marks) > MOST_MARKS:
         raise Refused(f"The marks were not kept: a picture takes up to {MOST_MARKS}, all within it.")
     with writing(book, who, *MAY) as tx:
+        look_whether_erased(tx.files.get(job, entry))
         if not tx.files.get(job, entry).is_picture:
             raise Refused("The marks were not kept: only pictures can be marked.")
         kept = _say(tx, job, MARKED, (entry,), {"marks": [asdict(one) for one in marks]})

@@ -57,18 +57,19 @@ def _known(manifest: Manifest, witnesses: Witnesses) -> "Known":
 
     entries = [witnesses.last_entry, *(_entry_of(paper, manifest, named=True) for paper in witnesses.papers)]
     erased: frozenset[str] = frozenset()
+    files: frozenset[str] = frozenset()
     if witnesses.left is not None:
         found = left_of(witnesses.left, manifest.book)
         left = sorted((witnesses.left / "papers").glob("*.pdf"))
         entries += [_entry_of(paper, manifest, named=False) for paper in left]
         entries += [found.last_entry] if found is not None else []
-        erased = found.erased if found is not None else erased
+        erased, files = (found.erased, found.files) if found is not None else (erased, files)
     last = max(entries)
     if last > manifest.head.size + MOST_LOST:
         raise Refused(
             f"Nothing was restored: entry {last} is far beyond what the backup holds. Look at the paper again."
         )
-    return Known(last, erased)
+    return Known(last, erased, files)
 
 
 def _entry_of(paper: Path, manifest: Manifest, named: bool) -> int:
@@ -145,7 +146,7 @@ def _numbers(restored: "Restored") -> Iterator[str]:
 
 def _erased(restored: "Restored", witnesses: Witnesses) -> str:
     if restored.erased:
-        return f"{restored.erased} values that had been erased after the backup were erased again."
+        return f"{restored.erased} values or files that had been erased after the backup were erased again."
     if witnesses.left is None:
         return (
             "What was erased after the backup for somebody is back, since nothing of the old folder was named: "

@@ -9,6 +9,7 @@ from jobbook.core.record.files import KeptFile, camera_words
 from jobbook.db.store import Book
 from jobbook.paperwork.codes import CodeRow
 from jobbook.paperwork.files import FileRow, Picture
+from jobbook.services.files.erasing import erased_words
 from jobbook.services.files.telling import place_words
 from jobbook.services.papers.gathered import JobFacts, moment
 from jobbook.services.pictures import PRINTED, copy_to_leave
@@ -46,8 +47,14 @@ def file_rows(reading: Book, facts: JobFacts) -> tuple[FileRow, ...]:
     """Every file of the job with the digest by which it can be told."""
     words = place_words(reading, facts.job.number, facts.files)
     return tuple(
-        FileRow(one.called, one.what, words.get(one.to, NOWHERE), _taken(facts, one), one.digest) for one in facts.files
+        FileRow(_called(facts, one), one.what, words.get(one.to, NOWHERE), _taken(facts, one), one.digest)
+        for one in facts.files
     )
+
+
+def _called(facts: JobFacts, file: KeptFile) -> str:
+    gone = erased_words(file.erased_at, file.erased_by, facts.names) if file.is_erased else ""
+    return "\n".join(filter(None, (file.called, gone)))
 
 
 def _taken(facts: JobFacts, file: KeptFile) -> str:

@@ -48,6 +48,14 @@ ACTS: Mapping[str, Act] = {
         "They count no longer. The book keeps them, since its journal names them.",
         lambda presenter, entries, given: presenter.take_away(entries, given["reason"]),
     ),
+    "erase": Act(
+        "Erase for good…",
+        (REASON,),
+        "Erase for good",
+        "Bytes and names go from the book and cannot be brought back; digest, times, who erased them and why stay. "
+        "Papers that show them stay as they left. Backups made before hold them: make a new one, throw the older away.",
+        lambda presenter, entries, given: presenter.erase(entries, given["reason"]),
+    ),
     "copy": Act(
         "Copy out…",
         (Ask("folder", "Into this folder", "folder"),),
@@ -82,8 +90,9 @@ class ActsLine(QWidget):
         self.assign = self._button(self.tr("Assign"), "S", lambda: self.assigned.emit(self.place.currentData() or ""))
         self.all = self._button(self.tr("Choose all"), "L", self.all_wanted.emit, "quiet")
         self.show_in_evidence = self._button(self.tr("Show in the evidence"), "V", self._turn)
-        others = [self._asking(key) for key in ("copy", "move", "away")]
+        others = [self._asking(key) for key in ("copy", "move", "away", "erase")]
         self._needing = [self.assign, self.show_in_evidence, *others]
+        self._erase = others[-1]
         first = controls.row(self._count, 1, label(self.tr("Belongs to:"), "soft"), self.place, self.assign)
         self.place.setMinimumWidth(look.FIELD_WIDTH)
         second = controls.row(self.all, 1, self.show_in_evidence, *others)
@@ -113,8 +122,9 @@ class ActsLine(QWidget):
         self.place.addItem(self.tr("nothing: back to the tray"), "")
         self.place.setCurrentIndex(max(0, self.place.findData(here)))
 
-    def show_choice(self, chosen: Sequence[KeptFile]) -> None:
-        """Say how many are chosen; without any, nothing can be done with them."""
+    def show_choice(self, chosen: Sequence[KeptFile], away: bool = False) -> None:
+        """Say how many are chosen; without any, nothing can be done with them. Those that were taken `away` can be
+        erased, and nothing else."""
         many = len(chosen)
         self._count.setText(self.tr("{0} chosen").format(many) if many else self.tr("none chosen"))
         self._on = not (chosen and all(file.chosen for file in chosen))
@@ -122,7 +132,8 @@ class ActsLine(QWidget):
         self.show_in_evidence.setText(words)
         self.show_in_evidence.setAccessibleName(words)
         for button in self._needing:
-            button.setEnabled(bool(chosen))
+            button.setEnabled(bool(chosen) and not away)
+        self._erase.setEnabled(any(not file.is_erased for file in chosen))
 
     def press(self, letter: str) -> bool:
         """Press the button of that letter; false where there is none, or it cannot be pressed now."""

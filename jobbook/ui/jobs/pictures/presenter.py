@@ -8,7 +8,7 @@ from jobbook.core.errors import BookError
 from jobbook.core.people import Person
 from jobbook.core.record.files import KeptFile, Mark
 from jobbook.services import files
-from jobbook.services.files import Added, Again, Place, Ready, ShelfOf, Shown, Source
+from jobbook.services.files import Added, Again, Ready, ShelfOf, Source
 from jobbook.services.opened import last_kept
 from jobbook.services.work import Written
 from jobbook.ui.setting import Setting
@@ -19,7 +19,7 @@ SEEN = 1600  # pixels of the longer side of a picture that fills the sheet
 class PicturesView(Protocol):
     """What the sheet can show."""
 
-    def show_files(self, shown: tuple[Shown, ...], places: tuple[Place, ...]) -> None: ...
+    def show_files(self, shelf: ShelfOf) -> None: ...
 
     def show_waiting(self, folder: str, waiting: tuple[Path, ...]) -> None:
         """What lies in the watched folder and is not in the book; an empty folder's name where none is watched."""
@@ -64,7 +64,7 @@ class PicturesPresenter:
 
     def _show(self, shelf: ShelfOf) -> None:
         self._seen = shelf.last
-        self._view.show_files(shelf.shown, shelf.places)
+        self._view.show_files(shelf)
 
     def take_in(self, sources: Sequence[Source], to: str = "") -> None:
         """Take files in: looked at away from the window, then kept in one write by whoever is on duty now."""
@@ -115,6 +115,9 @@ class PicturesPresenter:
 
     def take_away(self, entries: Sequence[int], reason: str) -> None:
         self._say(entries, lambda who: files.take_away(self._setting.book, who, self.job, entries, reason))
+
+    def erase(self, entries: Sequence[int], reason: str) -> None:
+        self._say(entries, lambda who: files.erase(self._setting.book, who, self.job, entries, reason))
 
     def move(self, entries: Sequence[int], to: str, reason: str) -> None:
         """Move files to the job of that number."""

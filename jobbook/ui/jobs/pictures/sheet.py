@@ -8,7 +8,7 @@ from PySide6.QtGui import QDesktopServices, QGuiApplication, QKeyEvent
 from PySide6.QtWidgets import QFileDialog, QFrame, QStackedWidget, QWidget
 
 from jobbook.core.record.files import KeptFile
-from jobbook.services.files import Again, Place, Shown
+from jobbook.services.files import Again, ShelfOf, Shown
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.pictures.acts import ACTS, Act, ActsLine
@@ -19,7 +19,7 @@ from jobbook.ui.jobs.pictures.viewer import Viewer
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.setting import Setting
 
-TRAY, ALL = "tray", "all"
+TRAY, ALL, AWAY = "tray", "all", "taken away"
 FOLDER_SETTING = "pictures/folder"
 
 
@@ -39,6 +39,7 @@ class PicturesSheet(QFrame):
         self._copies = QTemporaryDir()
         self._watcher = QFileSystemWatcher(self)
         self._shown: tuple[Shown, ...] = ()
+        self._away: tuple[Shown, ...] = ()
         self._elsewhere: tuple[Again, ...] = ()
         self._waiting: tuple[Path, ...] = ()
         self._form: DeedForm | None = None
@@ -124,21 +125,23 @@ class PicturesSheet(QFrame):
 
     # what the presenter shows
 
-    def show_files(self, shown: tuple[Shown, ...], places: tuple[Place, ...]) -> None:
-        self._shown = shown
+    def show_files(self, shelf: ShelfOf) -> None:
+        self._shown, self._away, shown = shelf.shown, shelf.away, shelf.shown
         here = self.part.currentData() or TRAY
         self.part.clear()
         tray = sum(not one.place for one in shown)
         self.part.addItem(self.tr("Not assigned yet ({0})").format(tray), TRAY)
         self.part.addItem(self.tr("All ({0})").format(len(shown)), ALL)
-        for place in places:
+        for place in shelf.places:
             count = sum(one.place == place.words for one in shown)
             if count:
                 self.part.addItem(f"{place.words} ({count})", place.words)
+        if self._away:
+            self.part.addItem(self.tr("Taken away ({0})").format(len(self._away)), AWAY)
         self.part.setCurrentIndex(max(0, self.part.findData(here)))
         self._count.setText(self.tr("{0} kept, {1} not assigned").format(len(shown), tray) if shown else "")
         self.counted.emit(len(shown))
-        self.acts.show_places(places)
+        self.acts.show_places(shelf.places)
         self._fill()
         for one in shown:
             self.viewer.show_marks(one.file)
@@ -146,13 +149,16 @@ class PicturesSheet(QFrame):
     def _fill(self) -> None:
         part = self.part.currentData()
         listed = [one for one in self._shown if part == ALL or one.place == ("" if part == TRAY else part)]
+        listed = list(self._away) if part == AWAY else listed
         self.shelf.show_files(listed)
         self._nothing.setVisible(not self._shown)
         self._show_choice()
 
     def _show_choice(self) -> None:
         chosen = set(self.shelf.chosen())
-        self.acts.show_choice([one.file for one in self._shown if one.file.entry in chosen])
+        away = self.part.currentData() == AWAY
+        there = self._away if away else self._shown
+        self.acts.show_choice([one.file for one in there if one.file.entry in chosen], away)
 
     def show_waiting(self, folder: str, waiting: tuple[Path, ...]) -> None:
         self._waiting = waiting

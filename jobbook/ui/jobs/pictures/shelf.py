@@ -53,13 +53,13 @@ class Shelf(QListWidget):
         for one in shown:
             item = QListWidgetItem(words_of(one))
             item.setData(ENTRY, one.file.entry)
-            item.setToolTip("\n".join(filter(None, (one.file.called, one.camera, one.place, _kept(one)))))
+            item.setToolTip("\n".join(filter(None, (one.file.called, one.camera, one.place, _kept(one), _gone(one)))))
             item.setTextAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
             self.addItem(item)
             item.setSelected(one.file.entry in chosen)
-            known = self._icons.get(one.file.digest)
+            known = None if one.file.is_erased else self._icons.get(one.file.digest)
             item.setIcon(known or self._blank(word_of(one.file)))
-            self._missing += [] if known or not one.file.is_picture else [item]
+            self._missing += [] if known or not one.file.is_picture or one.file.is_erased else [item]
         if self.count():
             self.setCurrentRow(min(max(at, 0), self.count() - 1), self.selectionModel().SelectionFlag.NoUpdate)
         self._missing.reverse()
@@ -119,7 +119,7 @@ def words_of(one: Shown) -> str:
     """What stands under a small picture: its camera's time or what is odd about it, where it belongs."""
     file = one.file
     first = one.camera.partition(":")[0] or (day_and_hour(file.taken_at) if file.is_picture else file.called)
-    also = [one.place or "not assigned"] + (["in the evidence"] if file.chosen else [])
+    also = [one.gone or one.place or "not assigned"] + (["in the evidence"] if file.chosen else [])
     return "\n".join((first, " · ".join(also)))
 
 
@@ -127,7 +127,13 @@ def _kept(one: Shown) -> str:
     return f"{one.by}, {day_and_hour(one.file.at)}"
 
 
+def _gone(one: Shown) -> str:
+    return f"{one.gone}: {one.file.erased_why}" if one.gone else ""
+
+
 def word_of(file: KeptFile) -> str:
+    if file.is_erased:
+        return "erased"
     ending = (file.name or "").rpartition(".")[2]
     return ending.upper() if not file.is_picture and 0 < len(ending) <= 4 else file.what
 
