@@ -164,6 +164,8 @@ def _agreed(tx, number, given):
     fact(tx, "overrun/1", number, {"known_at": "2026-11-25", "total": "990.00", "why": "worn", "currency": "EUR"})
     declined = {"subject": "alignment", "what": "alignment", "consequence": "tyres wear", "finding": 0, "bars": False}
     fact(tx, "declined/1", number, said | declined)
+    answer = {"finding": 1, "answer": "told", "why": "it only weeps", "who": tx.seal("Ottilie Brandvold")}
+    fact(tx, "finding-answered/1", number, answer | {"how": "by telephone", "at": "2026-11-25"})
     line = {"line": 1, "kind": "part", "words": "strut", "quantity": "1", "price": "700.00", "currency": "EUR"}
     fact(tx, "line/1", number, line | {"tax": "20", "state": "to do", "payer": "customer"})
     fact(tx, "estimate-terms/1", number, {"word": "estimate", "valid_until": "2026-12-24", "exclusions": ""})

@@ -65,7 +65,7 @@ def test_every_value_of_every_profile_is_told_in_words():
         told = told_words(profile)
         assert [title for title, _, _ in told][: len(TITLES)] == list(TITLES.values())
         assert all(value and source for _, value, source in told)
-    assert len(BARRABLE) == 5
+    assert len(BARRABLE) == 6
 
 
 def test_a_refusal_is_said_on_the_page(page, book):

@@ -13,7 +13,7 @@ class Item:
     consequence: str
 
 
-OTHER = "other"
+OTHER, FINDING, UNSAFE = "other", "finding", "unsafe"
 ITEMS: Mapping[str, Item] = MappingProxyType(
     {
         "alignment": Item(
@@ -36,11 +36,15 @@ ITEMS: Mapping[str, Item] = MappingProxyType(
             "The compressor, dryer or relay that ran too long",
             "It worked against the leak and may fail early; moisture that it let in may harm the new part.",
         ),
-        "finding": Item("Repair of what was found", "What was found stays as it is, and may become worse."),
+        UNSAFE: Item(
+            "Repair of what makes the vehicle unsafe to drive",
+            "The vehicle is not safe to drive. Whoever drives it endangers themselves and others; have it recovered.",
+        ),
+        FINDING: Item("Repair of what was found", "What was found stays as it is, and may become worse."),
         OTHER: Item("", ""),
     }
 )
-BARRABLE = tuple(key for key in ITEMS if key not in (OTHER, "finding"))
+BARRABLE = tuple(key for key in ITEMS if key not in (OTHER, FINDING))
 
 
 def words_of(subject: str, told: str) -> str:

@@ -3,7 +3,9 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import reduce
 
+from jobbook.core.desk.answers_to_findings import Answers, heard
 from jobbook.core.record.journal import Entry
 
 ORDER = ("overdue", "today", "waiting", "coming", "open")
@@ -14,7 +16,7 @@ class Due:
     """One thing to be seen to. `due` is an ISO day or a time of the shop's own clock, or ""; `since` when the waiting
     for it began. `number` is that of the call, reminder or job, `key` that of a tool."""
 
-    kind: str  # clock, backup, call, job, wait, authority, permission, visit, reminder, tool
+    kind: str  # clock, backup, call, job, wait, stand, held, authority, permission, visit, reminder, tool
     what: str
     due: str = ""
     since: str = ""
@@ -49,9 +51,9 @@ def _urgency(one: Due) -> tuple[int, bool, str]:
 def waited_for(entries: Sequence[Entry]) -> tuple[tuple[str, str, str], ...]:
     """What a job in the shop waits for from the customer or the payer: kind, words, since.
 
-    Give its entries asked/1, permission/1, permission-changed/1, finding/1 and declined/1, in the order of their
-    numbers. A payer that was asked is waited for until it authorised, or refused; a finding that needs permission until
-    extra work was allowed after it, or it was declined; permission at all until there is one."""
+    Give its entries asked/1, finding/1 and those that answer findings, in the order of their numbers. A payer that was
+    asked is waited for until it authorised, or refused; a finding that needs permission until it was answered;
+    permission at all until there is one."""
     allowed = [entry for entry in entries if entry.kind == "permission/1"]
     found: list[tuple[str, str, str]] = []
     found += [("authority", f"authority from {e.payload.get('of') or 'the payer'}", e.done_at) for e in _asked(entries)]
@@ -75,14 +77,13 @@ def _asked(entries: Sequence[Entry]) -> list[Entry]:
 
 
 def _needing(entries: Sequence[Entry]) -> list[Entry]:
-    """Findings that need permission and have none. A correction stands in the place of what it corrects."""
-    extra = [e.number for e in entries if e.kind == "permission/1" and e.payload.get("scope") == "extra"]
-    declined = {e.payload.get("finding") for e in entries if e.kind == "declined/1"}
-    first: dict[int, int] = {}  # of each finding, the entry that it began with; declining names that one
+    """Findings that need permission and are not answered. A correction stands in the place of what it corrects."""
+    answers = reduce(lambda told, e: heard(told, e.kind, e.number, e.payload), entries, Answers())
+    first: dict[int, int] = {}  # of each finding, the entry that it began with; an answer names that one
     standing: dict[int, Entry] = {}
     for entry in entries:
         if entry.kind == "finding/1":
             first[entry.number] = first.get(entry.replaces or 0, entry.replaces or entry.number)
             standing[first[entry.number]] = entry
     needing = {number: e for number, e in standing.items() if e.payload.get("needs") == "permission"}
-    return [e for number, e in needing.items() if number not in declined and e.number > max(extra, default=0)]
+    return [e for number, e in needing.items() if not answers.of(number)]

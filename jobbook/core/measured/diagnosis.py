@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 # From what must not drive to what is only watched. The words are ours; how a country's inspection would class the same
 # thing is its own matter.
+UNSAFE = "unsafe to drive"
 SEVERITIES = (
-    "unsafe to drive",
+    UNSAFE,
     "to be put right with this work",
     "to be put right soon",
     "to be watched",

@@ -12,6 +12,15 @@ from jobbook.core.work.state import Allowance, Answered, Found, JointNow, LineNo
 T = TypeVar("T")
 
 ENDED = {"repaired": "repaired", "declined": "declined", "referred": "referred"}
+SAID = {
+    "": "",
+    "allowed": "allowed",
+    "covered": "allowed",
+    "declined": "declined",
+    "told": "referred",
+    "put right": "repaired",
+    "withdrawn": "withdrawn",
+}
 
 
 def begin(state: State, act: Act) -> State:
@@ -78,6 +87,18 @@ def end_finding(state: State, act: Act) -> State:
     if act.do == "repaired" and act.on in state.broken:
         return replace(state, broken={name: one for name, one in state.broken.items() if name != act.on})
     return state
+
+
+def said(state: State, act: Act) -> State:
+    """Note what became of a finding of the desk. What must not leave so is not ended by being allowed."""
+    found = state.findings.get(act.on)
+    if found is None:
+        return state
+    ended = SAID[act.what]
+    if found.kind == "must not leave so" and ended == "allowed":
+        ended = ""
+    now = replace(found, ended=ended, said=act.what)
+    return replace(state, findings={**state.findings, act.on: now})
 
 
 def clear_spring(state: State, act: Act) -> State:
@@ -148,6 +169,7 @@ OWN_EFFECTS: Mapping[str, Callable[[State, Act], State]] = MappingProxyType(
         "repaired": end_finding,
         "declined": end_finding,
         "referred": end_finding,
+        "said": said,
         "cleared": clear_spring,
         "allow": allow,
         "stop": stop,

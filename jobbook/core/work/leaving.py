@@ -20,7 +20,8 @@ def held_by(state: State, ends: Sequence[LooseEnd], restriction: str, reason: st
 
 def must_not_leave(state: State) -> tuple[Found, ...]:
     """What was found so bad that the vehicle may not leave with it, and is not repaired."""
-    return tuple(found for found in state.findings.values() if found.kind == "must not leave so" and not found.ended)
+    grave = (found for found in state.findings.values() if found.kind == "must not leave so")
+    return tuple(found for found in grave if found.ended not in ("repaired", "withdrawn"))
 
 
 def wheels_were_out(state: State) -> bool:

@@ -18,6 +18,12 @@ LEFT_CONDITIONS = {
     "restraints": ("live", "The restraints are isolated: make them live again"),
     "support": ("wheels", "The vehicle does not stand on its wheels: lower it"),
 }
+HOW_IT_ENDS = {
+    ("found wrong", ""): "repair it, or keep who declined or was told",
+    ("to be asked", ""): "keep whether it was allowed, declined, or told and left",
+    ("must not leave so", ""): "repair it",
+    ("must not leave so", "allowed"): "repairing it is allowed: keep that it was put right",
+}
 CALIBRATIONS = {"heights": "heights", "headlamps": "headlamps", "driver_assistance": "driver-assistance sensors"}
 
 
@@ -50,7 +56,7 @@ def plugs_differ(state: State) -> Iterator[LooseEnd]:
 def finding_open(state: State) -> Iterator[LooseEnd]:
     for name, found in state.findings.items():
         if not found.ended:
-            how = "repair it" if found.kind == "must not leave so" else "repair it, or keep who declined or was told"
+            how = HOW_IT_ENDS.get((found.kind, found.said)) or HOW_IT_ENDS[found.kind, ""]
             sentence = f"{found.kind.capitalize()}: {found.text or 'see the inspection'}; {how}."
             yield LooseEnd("finding-open", name, sentence, TO_DO, since=found.at)
 

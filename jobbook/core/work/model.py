@@ -124,7 +124,8 @@ class Act:
     begin (method, options, corner) · declare (thing) · arrive (conditions) · permit · ask_authority · authority ·
     figure (figure) · issue (on, pieces) · allow (rule, reason) · let_go (on: a loose end, reason) · repaired,
     declined, referred (on: id of the finding) · cleared (on: a corner, a spring that stood empty) · stop (the
-    customer stops the job) · price (text: why it is not covered by what was allowed; reason: why what is done is not).
+    customer stops the job) · price (text: why it is not covered by what was allowed; reason: why what is done is not) ·
+    said (on: a finding of the desk; what: its answer, empty where it has none any more).
     """
 
     do: str
@@ -145,7 +146,7 @@ class Act:
     stage: int = 0  # tighten: 1-based; 0 stands for every stage in one go
     reached: str = ""
     readings: tuple[tuple[str, str], ...] = ()
-    finding: str = ""  # "", "found wrong", "must not leave so"
+    finding: str = ""  # "", "found wrong", "must not leave so"; the desk's own: "to be asked"
     ends: str = ""  # prove: "tight", "not tight"; wait: "early" when it was cut short, with its reason
     text: str = ""
     how: str = ""

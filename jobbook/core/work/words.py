@@ -47,7 +47,7 @@ OTHER_STEPS = (
 STEP_WORDS = (*OTHER_STEPS, *ACTS_ON)
 OWN_WORDS = (
     *("begin", "declare", "arrive", "permit", "ask_authority", "authority", "figure", "issue", "allow", "let_go"),
-    *("repaired", "declined", "referred", "cleared", "stop", "price"),
+    *("repaired", "declined", "referred", "cleared", "stop", "price", "said"),
 )
 ACT_WORDS = frozenset((*STEP_WORDS, *OWN_WORDS))
 

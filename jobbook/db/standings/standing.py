@@ -74,6 +74,7 @@ KINDS: Mapping[str, Standing] = {
     "file-chosen/1": stays,
     "file-marked/1": stays,
     "finding/1": stays,
+    "finding-answered/1": stays,
     "phrase/1": stays,
     "stand-begun/1": stays,
     "stand-ended/1": stays,
@@ -108,6 +109,7 @@ KINDS: Mapping[str, Standing] = {
     "backed-up/1": stays,
     "restored/1": stays,
     "clock-set-back/1": stays,
+    "put-off/1": stays,
 }
 
 TABLES = (

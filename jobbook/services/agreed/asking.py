@@ -1,16 +1,20 @@
-"""Reaching the customer: each attempt, an overrun that they must hear of, and what they declined."""
+"""Reaching the customer: each attempt, an overrun that they must hear of, what they declined or said of a finding."""
 
 from dataclasses import asdict, replace
 
-from jobbook.core.desk.declined import ITEMS, OTHER, consequence_of, words_of
+from jobbook.core.desk.answers_to_findings import COVERED, NOT_OF_UNSAFE, OTHERWISE, TOLD, FindingAnswered
+from jobbook.core.desk.declined import FINDING, ITEMS, OTHER, UNSAFE, consequence_of, words_of
 from jobbook.core.desk.money import read_money
-from jobbook.core.desk.permission import FACE_TO_FACE, OUTCOMES, WAYS, Contact, Declined, Overrun
+from jobbook.core.desk.permission import DISMANTLING, FACE_TO_FACE, OUTCOMES, WAYS, Contact, Declined, Overrun, counts
 from jobbook.core.errors import NotFound, Refused
+from jobbook.core.measured import diagnosis
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
+from jobbook.db.store import Book
 from jobbook.services.agreed import permission_records as records
 from jobbook.services.house.people import writing
 from jobbook.services.job.in_hand import in_hand
+from jobbook.services.measured.findings import findings_of
 from jobbook.services.opened import OpenBook
 
 
@@ -48,21 +52,58 @@ def keep_overrun(book: OpenBook, who: Person, job: int, overrun: Overrun) -> int
 def keep_declined(book: OpenBook, who: Person, job: int, declined: Declined) -> None:
     """Keep that the customer declined something, with its consequence as it was said to them; both print.
 
-    Where the shop lets no vehicle go without it, that holds the release."""
+    Where the shop lets no vehicle go without it, that holds the release. A finding that is unsafe to drive is declined
+    as that, whatever it was called."""
     if declined.subject not in ITEMS or declined.how not in WAYS or not declined.at:
         raise Refused("Nothing was kept: say what was declined, when and how.")
-    what, consequence = (
-        words(declined.subject, told)
-        for words, told in ((words_of, declined.what), (consequence_of, declined.consequence))
-    )
-    if not what or not consequence or not (declined.who or "").strip():
-        raise Refused("Nothing was kept: it needs what was declined, what may come of it, and who declined it.")
     if declined.how not in FACE_TO_FACE and not (declined.reached_at or "").strip():
         raise Refused("Nothing was kept: it still needs the number or address used.")
     with writing(book, who, "desk") as tx:
         in_hand(tx, job)
-        bars = declined.subject != OTHER and declined.subject in tx.shop().no_release_without
-        told = replace(declined, what=what, consequence=consequence, bars=bars)
-        facts = {key: value for key, value in asdict(told).items() if key != "entry"}
+        told = _worded(tx, job, declined)
+        if not told.what or not told.consequence or not (told.who or "").strip():
+            raise Refused("Nothing was kept: it needs what was declined, what may come of it, and who declined it.")
+        bars = told.subject != OTHER and told.subject in tx.shop().no_release_without
+        facts = {key: value for key, value in asdict(replace(told, bars=bars)).items() if key != "entry"}
         facts |= {key: tx.seal((getattr(told, key) or "").strip()) for key in ("who", "reached_at")} | {"job": job}
         tx.keep(Draft(records.DECLINED, f"job/{job}", facts, job=job))
+
+
+def _worded(tx: Book, job: int, declined: Declined) -> Declined:
+    """What was declined in whole words: those that were said, or ours where none were."""
+    found = next((one for one in findings_of(tx, job) if one.entry == declined.finding), None)
+    if declined.finding and found is None:
+        raise NotFound(f"Job {job} has no finding {declined.finding}; nothing was kept.")
+    unsafe = declined.subject == FINDING and found is not None and found.severity == diagnosis.UNSAFE
+    subject = UNSAFE if unsafe else declined.subject
+    what, consequence = words_of(subject, declined.what), consequence_of(subject, declined.consequence)
+    return replace(declined, subject=subject, what=what, consequence=consequence)
+
+
+def keep_answer(book: OpenBook, who: Person, job: int, answer: FindingAnswered) -> None:
+    """Keep what became of a finding that was neither allowed nor declined by itself, and why. It holds no release then.
+
+    `by` is who did or said it, where it was another. What is unsafe to drive is not merely told and left."""
+    if answer.answer not in OTHERWISE or not answer.at or not answer.why.strip():
+        raise Refused("Nothing was kept: say what became of it, when, and why or what was said.")
+    with writing(book, who, "desk", "work") as tx:
+        in_hand(tx, job)
+        _look_at_answer(tx, job, answer)
+        facts = {key: value for key, value in asdict(answer).items() if key not in ("entry", "by")}
+        facts |= {"why": answer.why.strip(), "who": tx.seal((answer.who or "").strip()), "job": job}
+        tx.keep(Draft(records.ANSWERED, f"job/{job}", facts, job=job, done_at=answer.at, done_by=answer.by))
+
+
+def _look_at_answer(tx: Book, job: int, answer: FindingAnswered) -> None:
+    found = next((one for one in findings_of(tx, job) if one.entry == answer.finding), None)
+    if found is None:
+        raise NotFound(f"Job {job} has no finding {answer.finding}; nothing was kept.")
+    if answer.answer in NOT_OF_UNSAFE and found.severity == diagnosis.UNSAFE:
+        raise Refused(
+            "Nothing was kept: what is unsafe to drive is allowed, declined or put right; telling of it is not enough."
+        )
+    if answer.answer == TOLD and not (answer.who or "").strip():
+        raise Refused("Nothing was kept: it needs who was told.")
+    there = records.agreed(tx, job).as_they_stand()
+    if answer.answer == COVERED and not any(one.scope in DISMANTLING and counts(one) for one in there):
+        raise Refused("Nothing was kept: no permission of this job covers work; keep the customer's permission first.")

@@ -3,16 +3,18 @@ price is covered or not, something without which this shop releases no vehicle w
 
 from collections.abc import Iterator
 
+from jobbook.core.desk.answers_to_findings import KINDS as ANSWER_KINDS
 from jobbook.core.desk.permission import MOVED, REFUSED
 from jobbook.core.desk.price import KINDS as PRICE_KINDS
 from jobbook.core.desk.price import Priced, above, followed, used_up
 from jobbook.core.record.journal import Entry
 from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act
+from jobbook.services.agreed.finding_acts import FINDING, FindingAnswers
 
 DECLINED = "declined/1"
-DESK = (*PRICE_KINDS, DECLINED)
-STANDS_SIGNED = (DECLINED,)  # the entry is signed by who kept it; nobody else has to
+DESK = tuple(dict.fromkeys((*PRICE_KINDS, *ANSWER_KINDS)))
+STANDS_SIGNED = (DECLINED, FINDING)  # the entry is signed by who kept it; nobody else has to
 BARRED = "Declined: {0}. This shop does not let a vehicle go without it."
 
 
@@ -22,8 +24,10 @@ class PermissionActs:
     def __init__(self) -> None:
         self._priced = Priced()
         self._said = ("", "")
+        self._findings = FindingAnswers()
 
     def acts_of(self, entry: Entry) -> Iterator[Act]:
+        yield from self._findings.acts_of(entry)
         if entry.kind == DECLINED:
             yield from _barring(entry)
             return

@@ -5,8 +5,18 @@ from dataclasses import dataclass, fields
 from functools import reduce
 from typing import Any, TypeVar
 
+from jobbook.core.desk.answers_to_findings import FindingAnswered
 from jobbook.core.desk.estimate import Line, Terms
-from jobbook.core.desk.permission import Change, Contact, Declined, Overrun, as_changed, counts, withdrawn
+from jobbook.core.desk.permission import (
+    ON_SCREEN,
+    Change,
+    Contact,
+    Declined,
+    Overrun,
+    as_changed,
+    counts,
+    withdrawn,
+)
 from jobbook.core.desk.price import KINDS as PRICE_KINDS
 from jobbook.core.desk.price import Priced, followed
 from jobbook.core.desk.signature import Signed, from_text
@@ -19,11 +29,13 @@ Opened = Mapping[str, str | None]
 
 CHANGED, SIGNATURE, CONTACT, OVERRUN = "permission-changed/1", "signature/1", "contact/1", "overrun/1"
 DECLINED, LINE, TERMS, ASKED = "declined/1", "line/1", "estimate-terms/1", "asked/1"
-KINDS = (*PRICE_KINDS, CONTACT, OVERRUN, DECLINED, TERMS, ASKED)
+ANSWERED = "finding-answered/1"
+KINDS = (*PRICE_KINDS, CONTACT, OVERRUN, DECLINED, TERMS, ASKED, ANSWERED)
 SEALED = {
     CHANGED: ("who", "reached_at", "why"),
     CONTACT: ("reached_at", "said"),
     DECLINED: ("who", "reached_at"),
+    ANSWERED: ("who",),
     SIGNATURE: ("name", "signed"),
     TERMS: ("exclusions",),
 }
@@ -63,6 +75,7 @@ class Agreed:
     declined: tuple[Declined, ...]
     priced: Priced
     terms: Terms
+    answered: tuple[FindingAnswered, ...] = ()
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -73,12 +86,17 @@ class Agreed:
         there = (one for one in self.permissions if withdrawn(one, self.changes) is None)
         return tuple(as_changed(one, self.changes) for one in there)
 
-    def answer_to(self, finding: int) -> Permission | Declined | None:
-        """What the customer said of a finding last: allowed it, declined it, or nothing yet."""
-        allowed = [one for one in self.as_they_stand() if one.finding == str(finding) and counts(one)]
-        declined = [one for one in self.declined if one.finding == finding]
-        answers: list[Permission | Declined] = [*allowed, *declined]
+    def answer_to(self, finding: int) -> Permission | Declined | FindingAnswered | None:
+        """What became of a finding last: allowed, declined, answered otherwise, or nothing yet."""
+        answers: list[Permission | Declined | FindingAnswered] = [
+            *(one for one in self.as_they_stand() if one.finding == str(finding) and self._given(one)),
+            *(one for one in self.declined if one.finding == finding),
+            *(one for one in self.answered if one.finding == finding),
+        ]
         return max(answers, key=lambda one: one.entry, default=None)
+
+    def _given(self, one: Permission) -> bool:
+        return counts(one) and (one.how != ON_SCREEN or self.signature_of(one.entry) is not None)
 
     def signature_of(self, entry: int) -> Signature | None:
         return next((one for one in reversed(self.signatures) if one.of == entry), None)
@@ -102,6 +120,7 @@ def agreed(reading: Book, job: int) -> Agreed:
         _each(entries, opened, DECLINED, Declined),
         priced_of(entries),
         next(iter(reversed(_each(entries, opened, TERMS, Terms))), Terms()),
+        _each(entries, opened, ANSWERED, FindingAnswered),
     )
 
 

@@ -11,11 +11,12 @@ from jobbook.core.work.model import Act, Joint, Line, Thing
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
+from jobbook.services.agreed.finding_acts import FINDING, found
 from jobbook.services.agreed.permission_acts import DESK, STANDS_SIGNED, PermissionActs
 
 KINDS = (
     "act/1", "begun/1", "allowance/1", "permission/1", "asked/1", "issued/1", "piece-state/1", "sign-off/1", "undone/1",
-    "waiting/1", *DESK,
+    "waiting/1", FINDING, *DESK,
 )  # fmt: skip
 
 
@@ -57,8 +58,8 @@ def kept_acts(entries: Iterable[Entry]) -> tuple[Kept, ...]:
         chain = _chain(entry, corrections)
         if any(one.act in undone for one in chain):
             continue
-        for act in issues.acts_of(chain[-1]):
-            was = next(iter(_Issues().acts_of(entry)), None) if len(chain) > 1 else None
+        for act in issues.acts_of(chain[-1], entry.number):
+            was = next(iter(_Issues().acts_of(entry, entry.number)), None) if len(chain) > 1 else None
             kept.append(_signed(Kept(chain[-1], act, was=was), signatures, chain))
     return tuple(kept)
 
@@ -120,7 +121,10 @@ class _Issues:
             "issued/1": self._issued,
         }
 
-    def acts_of(self, entry: Entry) -> Iterator[Act]:
+    def acts_of(self, entry: Entry, first: int) -> Iterator[Act]:
+        """`first` is the number of the entry that this one is a correction of, or its own."""
+        if entry.kind == FINDING:
+            return found(entry, first)
         maker = self._makers.get(entry.kind)
         return maker(entry) if maker else iter(())
 

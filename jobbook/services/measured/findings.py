@@ -8,12 +8,13 @@ from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft, Entry, as_it_stands
 from jobbook.core.work.model import CORNERS
 from jobbook.db.store import Book, WritingBook
+from jobbook.services.agreed.finding_acts import FINDING
 from jobbook.services.house.people import writing
 from jobbook.services.job.in_hand import in_hand
 from jobbook.services.opened import OpenBook
 from jobbook.services.work.written import Written, written
 
-FINDING, UNDONE = "finding/1", "undone/1"
+UNDONE = "undone/1"
 
 
 def findings(book: OpenBook, job: int) -> tuple[Finding, ...]:

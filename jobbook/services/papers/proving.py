@@ -218,5 +218,5 @@ def _deeds(facts: JobFacts) -> tuple[Deed, ...]:
             "checked" if k.act.do == "second_check" else "did",
         )
         for k in facts.kept
-        if k.act.do not in ("figure", "issue", "arrive", "declare", "price")
+        if k.act.do not in ("figure", "issue", "arrive", "declare", "price", "said")
     )

@@ -33,7 +33,7 @@ from jobbook.services.work.waiting import waits
 
 UNSIGNED = (
     *("permit", "ask_authority", "authority", "price", "figure", "issue", "arrive", "begin", "allow", "let_go"),
-    "declare",
+    *("declare", "said"),
 )
 
 

@@ -11,6 +11,7 @@ from jobbook.core.work.acts_text import act_to_plain
 from jobbook.core.work.model import Act, LooseEnd, Thing
 from jobbook.core.work.rules import perform
 from jobbook.db.store import WritingBook
+from jobbook.services.agreed.finding_acts import finding_of
 from jobbook.services.house.people import as_now, writing
 from jobbook.services.job.in_hand import in_hand, reopen
 from jobbook.services.job.replay import Kept, kept_acts, state_of, work_entries
@@ -86,6 +87,8 @@ def end_finding(book: OpenBook, signer: Person, job: int, finding: str, how: str
         raise Refused(f"Nothing was kept: a finding ends {', '.join(ENDINGS)}; choose one of these.")
     if ENDINGS[how] and not reason.strip():
         raise Refused(f"Nothing was kept: “{how}” needs its reason, and by whom.")
+    if finding_of(finding):
+        raise Refused("Nothing was kept: what became of this finding is kept where it waits for the customer's word.")
     return _own_act(book, signer, job, Act(how, on=finding, reason=reason.strip()), "did", ("work",))
 
 

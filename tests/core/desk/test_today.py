@@ -70,10 +70,12 @@ def test_a_payer_that_was_asked_is_waited_for_until_it_authorised_or_refused():
     assert waited_for([REPAIR, asked, again]) == (("authority", "authority from insurer", "day 4"),)
 
 
-def test_a_finding_waits_until_extra_work_was_allowed_or_it_was_declined():
+def test_a_finding_waits_until_it_was_allowed_declined_or_answered_otherwise():
     found = entry(2, "finding/1", words="line chafed", needs="permission")
     assert waited_for([REPAIR, found]) == (("permission", "permission: line chafed", "day 2"),)
-    assert waited_for([REPAIR, found, entry(3, "permission/1", scope="extra")]) == ()
+    assert waited_for([REPAIR, found, entry(3, "permission/1", scope="extra", finding="2")]) == ()
+    assert waited_for([REPAIR, found, entry(3, "permission/1", scope="extra")]) != ()
+    assert waited_for([REPAIR, found, entry(3, "finding-answered/1", finding=2, answer="told")]) == ()
     corrected = entry(3, "finding/1", replaces=2, words="line cut", needs="permission")
     assert waited_for([REPAIR, found, corrected])[0][1] == "permission: line cut"
     assert waited_for([REPAIR, found, corrected, entry(4, "declined/1", finding=2)]) == ()

@@ -29,8 +29,8 @@ def desk(there):
     return presenter, seen
 
 
-def block(seen, title):
-    return next(one for one in seen.tabs["permission"].blocks if one.title.startswith(title))
+def block(seen, title, tab="permission"):
+    return next(one for one in seen.tabs[tab].blocks if one.title.startswith(title))
 
 
 def do(desk, key, given, of=None):
@@ -176,7 +176,22 @@ def test_each_finding_is_allowed_or_declined_by_itself(there, desk):
     said = {"who": "Ada Winterbourne", "at": "8:50", "how": "spoken", "reached_at": "", "consequence": ""}
     do(desk, "declined", said | {"subject": "finding", "what": second.words}, second.deeds[0].of)
     assert [line.mark for line in block(desk[1], "Found").lines] == ["disc", "bar"]
-    assert all(not line.deeds for line in block(desk[1], "Found").lines)
+    left = [[one.label for one in line.deeds] for line in block(desk[1], "Found").lines]
+    assert left == [[], ["Allowed…", "Otherwise…"]]
+
+
+def test_what_holds_the_release_is_answered_where_it_is_read_too(there, desk):
+    keep_finding(there.book, there.bram, there.job, Finding("Link nut seized", "unsafe to drive"))
+    desk[0].open(there.job)
+    desk[0].open_tab("checks")
+    (line,) = (one for one in block(desk[1], "Still to do", "checks").lines if "Link nut" in one.words)
+    assert [one.label for one in line.deeds] == ["Allowed…", "Declined…", "Otherwise…", "Let go…"]
+    told = {"answer": "put right", "why": "freed, new nut", "at": "8:50", "who": "", "how": ""}
+    desk[0].do(line.deeds[2], told)
+    assert desk[1].refusals == []
+    assert not any("Link nut" in one.words for one in block(desk[1], "Still to do", "checks").lines)
+    desk[0].open_tab("permission")
+    assert "it was put right · freed, new nut" in block(desk[1], "Found").lines[0].beside
 
 
 def wished(desk):

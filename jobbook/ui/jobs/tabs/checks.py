@@ -1,7 +1,11 @@
 """Final checks: everything that is still loose or to do, letting go with a reason, and the release."""
 
+from collections.abc import Mapping
+
 from jobbook.core.work.model import CORNERS, LooseEnd
 from jobbook.services import work
+from jobbook.services.agreed.finding_acts import finding_of
+from jobbook.services.agreed.permission_page import permission_page
 from jobbook.services.job import release
 from jobbook.services.office import desk
 from jobbook.services.opened import OpenBook
@@ -9,10 +13,11 @@ from jobbook.services.sheet.sheets import Ask, JobSheet, Option
 from jobbook.services.vehicle.vehicles import vehicle
 from jobbook.ui.jobs.left_fit import loudest_first
 from jobbook.ui.jobs.signing import name_of
-from jobbook.ui.jobs.tabs import after, geometry
+from jobbook.ui.jobs.tabs import after, geometry, permission, permission_found
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 from jobbook.ui.moments import day_and_hour
 
+Asked = Mapping[int, tuple[Deed, ...]]
 UNITS = (Option("km", "km"), Option("mi", "mi"))
 FINDING, NOT_SIGNED, NOT_COUNTERSIGNED = "finding-open", "not-signed", "not-countersigned"
 STOOD_EMPTY = "weight-on-empty-spring"
@@ -31,9 +36,10 @@ LET_GO = (Ask("reason", "Why is it let go? The papers print it", "long text"),)
 
 def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     job = desk.get_job(book, sheet.number)
+    asked = _to_be_asked(book, sheet)
     blocks = (
-        _ends("Loose now", sheet.loose_now, "Nothing is loose."),
-        _ends("Still to do", sheet.still_to_do, "Nothing is left to do."),
+        _ends("Loose now", sheet.loose_now, "Nothing is loose.", asked),
+        _ends("Still to do", sheet.still_to_do, "Nothing is left to do.", asked),
         geometry.block(book, job),
     )
     if job.released_at:
@@ -45,9 +51,26 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     return TabSheet((*blocks, _release(sheet, unit)), sheet.held)
 
 
-def _ends(title: str, ends: tuple[LooseEnd, ...], nothing: str) -> Block:
+def _to_be_asked(book: OpenBook, sheet: JobSheet) -> Asked:
+    """What can be answered to each finding of the desk that holds the release, as on the Permission tab."""
+    held = {finding_of(end.on) for end in sheet.still_to_do} - {0}
+    if not held:
+        return {}
+    page, now = permission_page(book, sheet.number), book.clock()
+    return {one.entry: permission_found.answers_left(page, one, now) for one in page.findings if one.entry in held}
+
+
+def _ends(title: str, ends: tuple[LooseEnd, ...], nothing: str, asked: Asked) -> Block:
     lines = tuple(
-        Line(end.sentence, "", end.mark, end.since, loud=end.loud, deeds=_deeds(end)) for end in loudest_first(ends)
+        Line(
+            end.sentence,
+            "",
+            end.mark,
+            end.since,
+            loud=end.loud,
+            deeds=(*asked.get(finding_of(end.on), ()), *_deeds(end)),
+        )
+        for end in loudest_first(ends)
     )
     return Block(f"{title}, {len(ends)}" if ends else title, lines, nothing=nothing)
 
@@ -61,7 +84,7 @@ def _deeds(end: LooseEnd) -> tuple[Deed, ...]:
     let_go = Deed("let-go", "Let go…", LET_GO, signs=True, keep="Let go", end=end)
     if end.rule == STOOD_EMPTY and end.on in CORNERS:
         return (Deed("cleared", "Cleared…", CLEARED, signs=True, keep="Cleared", end=end), let_go)
-    if end.rule != FINDING:
+    if end.rule != FINDING or finding_of(end.on):
         return (let_go,)
     ended = Deed("ended", "How it ended…", ENDED, signs=True, keep="Keep", end=end)
     return (ended, let_go)
@@ -87,6 +110,8 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
     signer = by.signer or by.who
     if deed.key == geometry.KEY:
         return geometry.keep(book, by, job, deed, given)
+    if deed.key in permission_found.KEYS:
+        return permission.keep(book, by, job, deed, given)
     if deed.end is not None:
         if deed.key == "countersign":
             return work.countersign(book, signer, job, deed.end.on).words

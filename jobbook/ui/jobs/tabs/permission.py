@@ -3,17 +3,16 @@
 from dataclasses import replace
 from datetime import datetime
 
-from jobbook.core.desk.permission import UNWRITTEN, Declined
+from jobbook.core.desk.permission import UNWRITTEN
 from jobbook.core.desk.profiles import wants_estimate
-from jobbook.core.measured.diagnosis import Finding
 from jobbook.services.agreed import price_words
 from jobbook.services.agreed.permission_page import PermissionPage, permission_page
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, JobSheet
-from jobbook.ui.jobs.tabs import estimate_lines, permission_asks
+from jobbook.ui.jobs.tabs import estimate_lines, permission_asks, permission_found
 from jobbook.ui.jobs.tabs.permission_keeping import KEEPING
 from jobbook.ui.jobs.tabs.permission_lines import asked_line, contact_line, declined_line, overrun_line, permission_line
-from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing, TabSheet
 
 UNWRITTEN_NOTICE = "{0} was given {1}: ask for it in writing before anything is taken apart."
 
@@ -23,7 +22,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     blocks = (
         _standing(page),
         _customer(page, now),
-        *_findings(page, now),
+        *permission_found.blocks(page, now),
         _authority(page, now),
         estimate_lines.block(page),
         _declined(page, now),
@@ -70,24 +69,6 @@ def _customer(page: PermissionPage, now: datetime) -> Block:
             Deed("permission", "Permission was given…", permission_asks.of_customer(page, now), main=not given),
         ),
     )  # fmt: skip
-
-
-def _findings(page: PermissionPage, now: datetime) -> tuple[Block, ...]:
-    """What was found and waits for the customer's word, each with a line of its own."""
-    asked = tuple(_finding(page, one, now) for one in page.findings if one.needs_permission)
-    return (Block("Found, each to be allowed or declined", asked),) if asked else ()
-
-
-def _finding(page: PermissionPage, one: Finding, now: datetime) -> Line:
-    answer, of = page.agreed.answer_to(one.entry), str(one.entry)
-    if answer is not None:
-        declined = isinstance(answer, Declined)
-        return Line(one.words, "declined" if declined else "allowed", "bar" if declined else "disc", answer.at)
-    deeds = (
-        Deed("permission", "Allowed…", permission_asks.of_customer(page, now, one), of),
-        Deed("declined", "Declined…", permission_asks.of_declining(page, now, one), of),
-    )
-    return Line(one.words, "nobody was asked yet: nothing is done about it", "ring", one.at, deeds=deeds)
 
 
 def _authority(page: PermissionPage, now: datetime) -> Block:

@@ -2,10 +2,11 @@
 
 from datetime import datetime
 
+from jobbook.core.desk import declined
 from jobbook.core.desk.declined import ITEMS
 from jobbook.core.desk.permission import CHANGED, KEPT_PARTS, MAY, OUTCOMES, PARTS_BACK, SCOPES, WAYS, WITHDRAWN
 from jobbook.core.jobs import Permission
-from jobbook.core.measured.diagnosis import Finding
+from jobbook.core.measured.diagnosis import UNSAFE, Finding
 from jobbook.services.agreed.permission_page import PermissionPage
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs import times
@@ -105,11 +106,17 @@ def of_refusal(page: PermissionPage, now: datetime) -> tuple[Ask, ...]:
 def of_declining(page: PermissionPage, now: datetime, finding: Finding | None = None) -> tuple[Ask, ...]:
     subjects = tuple(Option(key, item.title or "Something else") for key, item in ITEMS.items())
     return (
-        Ask("subject", "What was declined", "list", subjects, value="finding" if finding else next(iter(ITEMS))),
+        Ask("subject", "What was declined", "list", subjects, value=_subject(finding)),
         *_told(page, now, "Declined by"),
         Ask("what", "In other words", required=False, value=finding.words if finding else ""),
         Ask("consequence", "What may come of it: left empty, in our usual words", "long text", required=False),
     )
+
+
+def _subject(finding: Finding | None) -> str:
+    if finding is None:
+        return next(iter(ITEMS))
+    return declined.UNSAFE if finding.severity == UNSAFE else declined.FINDING
 
 
 def of_attempt(page: PermissionPage, now: datetime) -> tuple[Ask, ...]:

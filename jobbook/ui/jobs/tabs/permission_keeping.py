@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
+from jobbook.core.desk.answers_to_findings import OTHERWISE, FindingAnswered
 from jobbook.core.desk.permission import REFUSED, SCOPES, Contact, Declined, Overrun
 from jobbook.services.agreed import asking, permission
 from jobbook.services.agreed.permission_page import permission_page
@@ -50,6 +51,13 @@ def _decline(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) 
     return "Kept as declined"
 
 
+def _found(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
+    at = times.read(given["at"], book.clock())
+    told = FindingAnswered(int(deed.of), given["answer"], given["why"], given["who"], given["how"], at)
+    asking.keep_answer(book, by.who, job, told)
+    return f"Of the finding: {OTHERWISE[told.answer]}"
+
+
 def _contact(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
     at = times.read(given["at"], book.clock())
     told = Contact(
@@ -82,6 +90,7 @@ KEEPING: Mapping[str, Callable[[OpenBook, Signing, int, Deed, dict[str, str]], s
         "move": _move,
         "sign": _sign,
         "declined": _decline,
+        "found": _found,
         "contact": _contact,
         "overrun": _overrun,
     }
