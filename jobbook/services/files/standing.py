@@ -31,11 +31,12 @@ def assign(book: OpenBook, who: Person, job: int, entries: Sequence[int], to: st
 def choose(book: OpenBook, who: Person, job: int, entries: Sequence[int], chosen: bool) -> Written:
     """Say whether pictures are shown in the evidence; every file is listed there either way."""
     with writing(book, who, *MAY) as tx:
-        if any(
-            not file.is_picture or (chosen and file.is_erased) for file in tx.files.of_job(job) if file.entry in entries
-        ):
+        wanted = [file for file in tx.files.of_job(job) if file.entry in entries]
+        for file in wanted if chosen else ():
+            look_whether_erased(file)
+        if any(not file.is_picture for file in wanted):
             raise Refused(
-                "Nothing was changed: only pictures that are there can be shown in the evidence; every file is listed."
+                "Nothing was changed: only pictures can be shown in the evidence; every file is listed there."
             )
         kept = _say(tx, job, CHOSEN, entries, {"chosen": chosen})
     return written(kept, f"{_many(entries)} {'shown' if chosen else 'not shown'} in the evidence")

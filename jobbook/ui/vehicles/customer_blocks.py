@@ -24,7 +24,8 @@ ERASED = "(erased)"
 YES, NO = Option("yes", "yes"), Option("no", "no")
 FORGETS = (
     "Name, address, telephone, mail and everything they said are erased from the book and cannot be brought back. "
-    "The work on the vehicles stays, without them. Backups and papers made before still hold it."
+    "The work on the vehicles stays, without them. Pictures that show them are erased on their jobs (P, Erase for "
+    "good…). Backups and papers made before still hold it."
 )
 
 
