@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, Signal
 from PySide6.QtWidgets import QBoxLayout, QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from jobbook.services.sheet.sheets import Fact
@@ -71,9 +71,12 @@ class TabPage(QWidget):
         self._buttons, self._block_of = {}, {}
         clear(self._column)
         for block in sheet.blocks:
-            self._column.addWidget(self._block(block))
+            made = self._block(block)
+            self._column.addWidget(made)
+            made.show()  # a layout shows it only later, and what is not shown has no place yet
         self._column.addStretch(1)
         self._column.activate()
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest.value)  # where things stand is known now
         self._area.verticalScrollBar().setValue(at)
         if focused is not None:
             self._focus_again(focused, beside, sheet.blocks)
