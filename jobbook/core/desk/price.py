@@ -26,6 +26,7 @@ class Given:
     tolerance: Money | None = None
     valid_until: str = ""
     waits: bool = False  # for a signature on the screen
+    profile: str = ""  # the country profile that gave the tolerance
 
     @property
     def most(self) -> Money | None:
@@ -74,7 +75,8 @@ def _permission(priced: Priced, number: int, facts: Mapping[str, Any]) -> Priced
         return priced
     currency = facts.get("currency", "")
     money = [money_or_none(facts.get(key, ""), currency) for key in ("total", "tolerance")]
-    given = Given(facts["scope"], money[0], money[1], facts.get("valid_until", ""), facts.get("how") == ON_SCREEN)
+    waits, profile = facts.get("how") == ON_SCREEN, facts.get("profile", "")
+    given = Given(facts["scope"], money[0], money[1], facts.get("valid_until", ""), waits, profile)
     ended = None if given.scope in LIMITING else priced.ended
     return replace(priced, given={**priced.given, number: given}, ended=ended)
 

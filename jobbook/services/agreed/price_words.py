@@ -1,11 +1,11 @@
 """What the job page says of money: what is allowed, what the lines come to, what was used so far."""
 
 from jobbook.core.desk.estimate import Totals
-from jobbook.core.desk.price import Priced, above, customers, used
-from jobbook.core.desk.profiles import Profile
+from jobbook.core.desk.price import Given, Priced, above, customers, used
+from jobbook.services.house.profiles import NEUTRAL, profiles
 from jobbook.services.sheet.sheets import Fact
 
-__all__ = ["above", "allowed_and_used", "standing"]
+__all__ = ["above", "allowed_and_used", "over_words", "standing"]
 
 
 def allowed_and_used(priced: Priced, currency: str) -> str:
@@ -18,19 +18,27 @@ def allowed_and_used(priced: Priced, currency: str) -> str:
     return f"{said}, so far {used(priced, currency).gross.figures}" if priced.lines else said
 
 
-def standing(priced: Priced, currency: str, profile: Profile) -> tuple[Fact, ...]:
+def standing(priced: Priced, currency: str) -> tuple[Fact, ...]:
     """How the price stands, for the head of the Permission tab."""
     limit, so_far = priced.limit, used(priced, currency).gross
-    total = limit.total.shown if limit is not None and limit.total is not None else "no limit yet"
-    over = limit.tolerance if limit is not None else None
-    more = f"and {over.figures} over it without asking · {profile.title}" if over is not None and over.units else ""
-    facts = [Fact("Allowed", total, more or f"nothing over it without asking · {profile.title}", strong=True)]
+    if limit is None or limit.total is None:
+        facts = [Fact("Allowed", "no limit yet", strong=True)]
+    else:
+        facts = [Fact("Allowed", limit.total.shown, over_words(limit), strong=True)]
     if priced.lines:
         facts += [Fact("Lines come to", *_sum(customers(priced, currency))), Fact("Done so far", so_far.shown)]
     payer = priced.authority
     if payer is not None:
         facts.append(Fact("The payer allowed", payer.total.shown if payer.total else "without a limit"))
     return tuple(facts)
+
+
+def over_words(limit: Given) -> str:
+    """How far the price may go over this limit without asking, and by whose rules; the profile is that of its day."""
+    profile = profiles().get(limit.profile)
+    rules = f", by the rules of {profile.title}" if profile is not None and profile.key != NEUTRAL else ""
+    over = limit.tolerance
+    return f"{f'and {over.figures}' if over is not None and over.units else 'nothing'} over it without asking{rules}"
 
 
 def _sum(totals: Totals) -> tuple[str, str]:

@@ -10,7 +10,7 @@ from jobbook.core.desk.money import read_money
 from jobbook.core.desk.profiles import CAUTION, CHOICES, PARTS_BACK, TITLES, WAIVERS, Profile, Told
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person, Shop
-from jobbook.services.house.profiles import profiles
+from jobbook.services.house.profiles import NEUTRAL, profiles
 from jobbook.services.house.shop import change_shop, shop
 from jobbook.services.opened import OpenBook
 
@@ -43,15 +43,14 @@ def change_prices(
 
 def told_words(profile: Profile) -> tuple[tuple[str, str, str], ...]:
     """What a profile says: title, value in words, source with the time at which it was read."""
+    empty = "none" if profile.key == NEUTRAL else "not found"
     values = tuple(
-        (TITLES[key], _value(key, one), f"{one.source}; read {one.read}") for key, one in profile.told.items()
+        (TITLES[key], _value(key, one) or empty, f"{one.source}; read {one.read}") for key, one in profile.told.items()
     )
     notices = tuple(("Notice", one.text, f"{one.source}; read {one.read}") for one in profile.notices)
     return (*values, *notices)
 
 
 def _value(key: str, told: Told) -> str:
-    if not told.value:
-        return "not found"
     words = {"parts_back": PARTS_BACK, "waiver": WAIVERS}.get(key, {})
     return words.get(told.value, told.value) if key in CHOICES else told.value

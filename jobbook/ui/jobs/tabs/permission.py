@@ -50,13 +50,13 @@ def _estimate_due(page: PermissionPage) -> str:
     limit = page.agreed.priced.limit
     if page.estimated or limit is None or limit.total is None or not wants_estimate(page.profile, limit.total):
         return ""
-    return f"{page.profile.title}: a written estimate is due before this work, and none has left the shop."
+    return (
+        f"By the rules of {page.profile.title} a written estimate is due before this work, and none has left the shop."
+    )
 
 
 def _standing(page: PermissionPage) -> Block:
-    return Block(
-        "How the price stands", facts=price_words.standing(page.agreed.priced, page.shop.currency, page.profile)
-    )
+    return Block("How the price stands", facts=price_words.standing(page.agreed.priced, page.shop.currency))
 
 
 def _customer(page: PermissionPage, now: datetime) -> Block:
