@@ -141,6 +141,9 @@ class Reminder:
     outcome: str = ""
     job: int = 0
     entry: int = 0
+    waits_for: str = ""  # a key of core/desk/waits.py WAITS_FOR, where a vehicle in the shop waits for it
+    stands: str = ""  # a key of STANDS: where the vehicle stands meanwhile
+    made_at: str = ""
 
 
 @dataclass(frozen=True)

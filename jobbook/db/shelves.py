@@ -9,11 +9,16 @@ from jobbook.core.vehicle.parts import Piece
 from jobbook.db.rows import Rows, payload_of, record
 from jobbook.db.search import LONGEST, Question, joined, matching
 
-REMINDER = "SELECT r.id, r.job, r.due_on, r.outcome, e.body FROM reminder r JOIN journal e ON e.number = r.entry"
-REMINDER_OF = """
-    SELECT r.id, r.job, r.due_on, r.outcome, e.body, v.make, v.model, v.plate FROM reminder r
-    JOIN journal e ON e.number = r.entry LEFT JOIN job j ON j.number = r.job LEFT JOIN vehicle v ON v.id = j.vehicle
+REMINDER = """
+    SELECT r.id, r.job, r.due_on, r.outcome, e.body, m.done_at AS made_at FROM reminder r
+    JOIN journal e ON e.number = r.entry JOIN journal m ON m.number = r.id
 """
+REMINDER_OF = """
+    SELECT r.id, r.job, r.due_on, r.outcome, e.body, m.done_at AS made_at, v.make, v.model, v.plate FROM reminder r
+    JOIN journal e ON e.number = r.entry JOIN journal m ON m.number = r.id
+    LEFT JOIN job j ON j.number = r.job LEFT JOIN vehicle v ON v.id = j.vehicle
+"""
+WAITED_FOR = "COALESCE(e.body -> 'payload' ->> 'waits_for', '') <> ''"
 FIRST = "ORDER BY r.due_on, r.id LIMIT :limit"
 PAPER = """
     SELECT entry, job, paper_kind AS kind, version, digest, at AS issued_at, by AS issued_by FROM papers
@@ -99,10 +104,10 @@ class Reminders:
         return int(self._rows.value("SELECT entry FROM reminder WHERE id = :number", number=number))
 
     def due(self, until: str, limit: int) -> list[tuple[Reminder, str]]:
-        """What is due up to that day, the earliest first, each with its vehicle and plate."""
-        rows = self._rows.all(
-            f"{REMINDER_OF} WHERE r.outcome = '' AND r.due_on <= :until {FIRST}", until=until, limit=limit
-        )
+        """What is due up to that day, the earliest first, each with its vehicle and plate; and whatever a vehicle in
+        the shop waits for, however far its day is off."""
+        which = f"r.outcome = '' AND (r.due_on <= :until OR {WAITED_FOR})"
+        rows = self._rows.all(f"{REMINDER_OF} WHERE {which} {FIRST}", until=until, limit=limit)
         return [(_reminder(row), " ".join(filter(None, (row["make"], row["model"], row["plate"])))) for row in rows]
 
     def get(self, number: int) -> Reminder:
@@ -118,6 +123,7 @@ class Reminders:
 
 def _reminder(row: Any) -> Reminder:
     standing = {"entry": row["id"], "job": row["job"] or 0, "due_on": row["due_on"], "outcome": row["outcome"]}
+    standing["made_at"] = row["made_at"]
     return record(Reminder, payload_of(row["body"]) | standing)
 
 

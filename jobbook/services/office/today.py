@@ -5,24 +5,22 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from jobbook.core.desk.calls import Call, read_moment
-from jobbook.core.desk.today import Due, in_order, waited_for
+from jobbook.core.desk.today import Due, in_order
 from jobbook.core.fitness import due_on
 from jobbook.core.jobs import JobRow, Reminder
-from jobbook.core.record.journal import Entry
 from jobbook.db.store import Book
 from jobbook.services.house.backups import last_backup
 from jobbook.services.house.clocks import clock_trouble
+from jobbook.services.house.putting_off import backup_put_off
 from jobbook.services.house.shop import DUE_SOON_DAYS
 from jobbook.services.job.release import RETORQUE
 from jobbook.services.job.replay import kept_acts, state_of, work_entries
+from jobbook.services.office.today_waits import LOOKED_AT, of_job, of_reminder, with_times
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.jobsheet import all_loose_ends
-from jobbook.services.work.waiting import is_running
 
 MOST = 200  # of each kind; a shop of this trade has a dozen
 VISIT_DAYS = 14  # a visit is shown so many days before it is due: our own choice
-LONG_OVER = timedelta(hours=12)  # a wait that is over and that nobody went on from is shown for so long
-WAITED_FOR = ("asked/1", "permission/1", "permission-changed/1", "finding/1", "declined/1", "waiting/1", "undone/1")
 
 
 @dataclass(frozen=True)
@@ -52,11 +50,12 @@ def today(book: OpenBook) -> Today:
         in_shop, calls = reading.jobs.in_shop(MOST), reading.calls.open(MOST)
         visits = reading.reminders.due((now + timedelta(days=VISIT_DAYS)).date().isoformat(), MOST)
         numbers = [row.number for row in in_shop]
-        last, entries = reading.journal.last_of_jobs(numbers), reading.journal.of_jobs(numbers, WAITED_FOR)
+        last = reading.journal.last_of_jobs(numbers)
+        entries = with_times(reading, reading.journal.of_jobs(numbers, LOOKED_AT))
         lines = [*map(_call, calls), *map(_job, in_shop), *_tools(reading, now)]
         lines += [_reminder(one, where) for one, where in visits]
     for row in in_shop:
-        lines += _of_job(row, entries.get(row.number, []), last.get(row.number, 0), now)
+        lines += of_job(row, _vehicle(row), entries.get(row.number, []), now)
     lines += _of_the_book(book)
     cut = max(len(in_shop), len(calls), len(visits)) >= MOST
     return Today(in_order(lines, now), last, now, cut)
@@ -80,6 +79,8 @@ def _vehicle(row: JobRow) -> str:
 
 
 def _reminder(one: Reminder, where: str) -> Due:
+    if one.waits_for:
+        return of_reminder(one, where)
     kind = "visit" if one.what == RETORQUE else "reminder"
     return Due(kind, _visit_words(one), one.due_on, "", where, one.entry, one.job)
 
@@ -96,25 +97,11 @@ def _tools(reading: Book, now: datetime) -> Iterator[Due]:
             yield Due("tool", f"{tool.number} {tool.kind}: calibration", due.isoformat(), key=tool.number)
 
 
-def _of_job(row: JobRow, entries: Sequence[Entry], last: int, now: datetime) -> Iterator[Due]:
-    """What a job in the shop waits for."""
-    undone = {entry.payload["act"] for entry in entries if entry.kind == "undone/1"}
-    counting = [entry for entry in entries if entry.act not in undone]
-    where, job = _vehicle(row), row.number
-    for kind, words, since in waited_for(counting):
-        yield Due(kind, f"Job {job} waits for {words}", "", since or row.opened_at, where, job, job)
-    wait = next((entry for entry in reversed(counting) if entry.kind == "waiting/1"), None)
-    until = str(wait.payload["until"]) if wait else ""
-    if wait and (is_running(until, now) or (wait.number == last and is_running(until, now - LONG_OVER))):
-        ends = datetime.fromisoformat(until).astimezone(now.tzinfo).strftime("%Y-%m-%dT%H:%M")
-        yield Due("wait", f"Job {job}: the wait of step {wait.payload['step']} ends", ends, "", where, job, job)
-
-
 def _of_the_book(book: OpenBook) -> Iterator[Due]:
     trouble, backup = clock_trouble(book), last_backup(book)
     if trouble:
         yield Due("clock", trouble)
-    if backup.is_due:
+    if backup.is_due and backup_put_off(book) is None:
         yield Due("backup", backup.sentence, "", backup.at or book.now())
 
 

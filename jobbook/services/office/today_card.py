@@ -49,7 +49,7 @@ def _of_job(reading: Book, due: Due) -> Iterator[tuple[str, str]]:
         if customer.phone != "":
             yield "Call", _said(customer.phone)
     yield from (("Concern", _said(concern.words)) for concern in job.concerns)
-    if due.kind in ("visit", "reminder"):
+    if due.kind in ("visit", "reminder", "held"):
         yield from _attempts(reading.calls.tried(f"reminder/{due.number}"))
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from jobbook.core.desk.calls import Tried, appointed
+from jobbook.core.desk.waits import HELD, HELD_NOTES
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import Reminder
 from jobbook.core.people import Person
@@ -79,16 +80,23 @@ def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> N
         raise Refused("Nothing was kept: name the tool that the joints were tightened with.")
     with writing(book, who, "desk", "work") as tx:
         one = _still_open(tx, number)
-        allowed = OUTCOMES if one.what == RETORQUE else REMINDED
+        allowed = outcomes_of(one)
+        if one.waits_for and outcome.outcome in HELD_NOTES and not outcome.note.strip():
+            raise Refused(f"Nothing was kept: write {HELD_NOTES[outcome.outcome]}.")
         if outcome.outcome not in allowed:
             raise Refused(f"Nothing was kept: say what came of it: {', '.join(allowed.values())}.")
         if outcome.outcome == "done here":
             tx.tools.get(outcome.tool.strip())
-        if outcome.outcome == "did not come" and not tx.calls.tried(f"reminder/{number}"):
+        if one.what == RETORQUE and outcome.outcome == "did not come" and not tx.calls.tried(f"reminder/{number}"):
             raise Refused("Nothing was kept: nobody tried to reach the customer yet. Keep an attempt first.")
         facts = {"reminder": number, "outcome": outcome.outcome, "note": tx.seal(outcome.note.strip())}
         facts |= {"tool": outcome.tool.strip(), "odometer": outcome.odometer.strip()}
         tx.keep(Draft("reminder-closed/1", f"reminder/{number}", facts | {"job": one.job}, job=one.job or None))
+
+
+def outcomes_of(one: Reminder) -> Mapping[str, str]:
+    """What may come of a reminder: of a visit, of what a vehicle waits for, of any other."""
+    return HELD if one.waits_for else OUTCOMES if one.what == RETORQUE else REMINDED
 
 
 def _still_open(tx: WritingBook, number: int) -> Reminder:
@@ -106,6 +114,7 @@ def move_visit(book: OpenBook, who: Person, number: int, day: str, reason: str) 
     with writing(book, who, "desk", "work") as tx:
         one = _still_open(tx, number)
         facts = {"job": one.job or None, "what": one.what, "due_on": moment[:10], "due_at": one.due_at}
+        facts |= {"waits_for": one.waits_for, "stands": one.stands} if one.waits_for else {}
         subject, replaces = f"job/{one.job}", tx.reminders.entry_of(number)
         job = one.job or None
         tx.keep(Draft("reminder/1", subject, facts, job=job, replaces=replaces, reason=reason.strip()))

@@ -36,9 +36,12 @@ def wait_length(act: Act, state: State) -> timedelta:
 
 
 def waits(reading: Book, job: int) -> Mapping[Place, str]:
-    """When the waits begun on a job are over, by method, corner and step: the last one begun counts."""
-    entries = reading.journal.entries(job=job, kind="waiting/1")
-    return {(e.payload["method"], e.payload["corner"], e.payload["step"]): e.payload["until"] for e in entries}
+    """When the waits begun on a job are over, by method, corner and step: the last one begun counts, and one that was
+    taken back does not."""
+    entries = reading.journal.entries(job=job, kind=("waiting/1", "undone/1"))
+    undone = {entry.payload["act"] for entry in entries if entry.kind == "undone/1"}
+    begun = [entry.payload for entry in entries if entry.kind == "waiting/1" and entry.act not in undone]
+    return {(told["method"], told["corner"], told["step"]): told["until"] for told in begun}
 
 
 def look_at_wait(reading: Book, job: int, act: Act, now: datetime) -> None:

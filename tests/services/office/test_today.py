@@ -9,6 +9,7 @@ from sqlalchemy import event
 from jobbook.core.errors import NotFound, Refused
 from jobbook.core.record.journal import Draft
 from jobbook.services.house.backups import back_up
+from jobbook.services.house.putting_off import put_off_backup
 from jobbook.services.office import calls, desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.office.today import loose_ends, today
@@ -96,7 +97,7 @@ def test_permission_and_the_payers_authority_are_waited_for(there):
     assert line.what == f"Job {there.job} waits for authority from insurer"
 
 
-def test_a_wait_that_runs_is_shown_and_one_that_nobody_went_on_from(there):
+def test_a_wait_that_runs_is_shown_and_stays_until_its_step_is_answered(there):
     facts = {"job": there.job, "method": "m", "corner": "FL", "step": 4}
     until = (there.clock.now + timedelta(minutes=40)).isoformat()
     with there.book.store.write(there.bram.id) as tx:
@@ -106,6 +107,10 @@ def test_a_wait_that_runs_is_shown_and_one_that_nobody_went_on_from(there):
     there.clock.on(timedelta(hours=1))
     assert lines(there, "wait")[0].state == "overdue"
     there.clock.on(timedelta(hours=12))
+    assert lines(there, "wait")[0].state == "overdue"
+    act = {"do": "wait", "method_key": "m", "corner": "FL", "step": 4}
+    with there.book.store.write(there.bram.id) as tx:
+        tx.keep(Draft("act/1", f"job/{there.job}", {"job": there.job, "act": act}, job=there.job))
     assert lines(there, "wait") == []
 
 
@@ -116,6 +121,13 @@ def test_tools_are_due_and_the_backup_grows_old(there, tmp_path):
     assert [one.key for one in due] == ["AG-01", "EW-01", "TW-07", "TW-09"]
     assert {one.state for one in due} == {"coming"}
     assert lines(there, "backup")[0].what.startswith("No backup was made yet")
+    for day, reason in (("", "no stick"), ("2027-03-20", " "), ("2026-01-01", "no stick"), ("2027-05-30", "no stick")):
+        with pytest.raises(Refused):
+            put_off_backup(there.book, there.jonas, day, reason)
+    put_off_backup(there.book, there.jonas, "2027-03-08", "The stick is at the bank.")
+    assert lines(there, "backup") == []
+    there.clock.now = MORNING + timedelta(days=103)
+    assert lines(there, "backup")[0].state == "overdue"
     back_up(there.book, there.jonas, tmp_path)
     assert lines(there, "backup") == []
 
