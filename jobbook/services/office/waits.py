@@ -1,6 +1,6 @@
 """Waits: what comes of a time of the work that runs, and of what a vehicle in the shop waits for from outside."""
 
-from jobbook.core.desk.waits import STANDS, WAITS_FOR
+from jobbook.core.desk.waits import STANDS, TIMES, WAITS_FOR, unanswered
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft, Entry
@@ -29,13 +29,21 @@ def end_wait(book: OpenBook, who: Person, number: int, outcome: str, reason: str
         raise Refused(f"Nothing was kept: say what came of the wait: {', '.join(OUTCOMES.values())}.")
     if outcome != "main" and not reason.strip():
         raise Refused("Nothing was kept: say why the wait does not run to its end.")
-    with book.store.read() as reading:
-        wait = reading.journal.get(number)
+    wait = _still_open(book, number)
     if outcome == TAKEN_BACK:
         _take_back(book, who, wait, reason)
         return
     answers = {"reason": reason.strip()} if outcome == "early" else {}
     keep(book, who, int(wait.payload["job"]), _choice(book, who, wait, outcome), answers)
+
+
+def _still_open(book: OpenBook, number: int) -> Entry:
+    with book.store.read() as reading:
+        wait = reading.journal.get(number)
+        listed = reading.journal.entries(job=wait.job, kind=TIMES)
+    if wait.kind != "waiting/1" or wait.number not in {one.number for one in unanswered(listed)}:
+        raise Refused("Nothing was kept: the job has gone on from this wait. Look at the job.")
+    return wait
 
 
 def _choice(book: OpenBook, who: Person, wait: Entry, key: str) -> Choice:
@@ -50,9 +58,8 @@ def _choice(book: OpenBook, who: Person, wait: Entry, key: str) -> Choice:
     if choice is None:
         needs = " ".join(card.needs) if card is not None else ""
         running_on = f"it runs until {card.waits_until[11:16]}" if card is not None and card.waits_until else ""
-        raise Refused(
-            f"Nothing was kept: {needs or running_on or 'the job has gone on from this wait'}. Look at the job."
-        )
+        why = needs or running_on or "its step offers this no more"
+        raise Refused(f"Nothing was kept: {why.rstrip('.')}. Look at the job.")
     return choice
 
 
