@@ -6,11 +6,9 @@ What could be read in two ways is not read at all: 3/4/2026 is April in one plac
 import re
 from datetime import date, datetime, time, timedelta
 
-MONTHS = (
-    "january", "february", "march", "april", "may", "june",
-    "july", "august", "september", "october", "november", "december",
-)  # fmt: skip
-WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+from jobbook.core import written
+from jobbook.core.written import MONTHS, SHORT, WEEKDAYS, day_and_month, weekday
+
 NAMED = {"yesterday": -1, "today": 0, "tomorrow": 1}
 WEEK = timedelta(days=7)
 LEAST_OF_A_WEEKDAY, LEAST_OF_A_MONTH = 2, 3  # letters
@@ -54,7 +52,7 @@ def kept(moment: date | datetime | None) -> str:
 
 def said(moment: date | datetime) -> str:
     """As it is said back to whoever typed it: "Friday 27 Nov 2026, 17:00"."""
-    day = f"{moment:%A} {moment.day} {moment:%b %Y}"
+    day = f"{weekday(moment)} {written.day(moment)}"
     return f"{day}, {moment:%H:%M}" if isinstance(moment, datetime) else day
 
 
@@ -66,7 +64,7 @@ def spoken(iso: str, today: date) -> str:
         return iso
     named = {away: word for word, away in NAMED.items()}.get((moment.date() - today).days, "")
     year = f" {moment.year}" if moment.year != today.year else ""
-    day = named or f"{moment:%a} {moment.day} {moment:%b}{year}"
+    day = named or f"{weekday(moment)[:SHORT]} {day_and_month(moment)}{year}"
     if len(iso) <= len("2026-11-25"):
         return day
     return f"{day} {moment:%H:%M}" if named else f"{day}, {moment:%H:%M}"

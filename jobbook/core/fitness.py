@@ -8,6 +8,7 @@ from jobbook.core.figures.torque import tool_range
 from jobbook.core.quantities import read_quantity
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import ToolUse
+from jobbook.core.written import day
 
 WRENCHES = ("click wrench", "electronic wrench", "beam or dial wrench")
 SHOWS_VALUE = ("electronic wrench", "beam or dial wrench")
@@ -36,7 +37,7 @@ def _unfit(tool: Tool, stage: Stage | None, today: date) -> str:
     if due is None:
         return f"No calibration of {tool.number} is recorded; take another tool, or enter its certificate."
     if due < today:
-        return f"The calibration of {tool.number} ended on {due:%d %b %Y}; take another tool."
+        return f"The calibration of {tool.number} ended on {day(due)}; take another tool."
     return _out_of_range(tool, stage) if stage is not None else ""
 
 

@@ -10,6 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, KeepInFrame, PageTemplate, Paragraph
 
 from jobbook.core.record.heads import in_groups
+from jobbook.core.written import thousands
 from jobbook.paperwork import sheet
 from jobbook.paperwork.code import draw_code
 from jobbook.paperwork.issue import Head, Issue
@@ -29,8 +30,7 @@ def witness(head: Head) -> str:
 
 
 def witness_line(head: Head) -> str:
-    entry = f"{head.entry:,}".replace(",", "\u202f")
-    named = f"Book {head.book}, key {in_groups(head.key.replace(' ', ''))}, head at entry {entry}:"
+    named = f"Book {head.book}, key {in_groups(head.key.replace(' ', ''))}, head at entry {thousands(head.entry)}:"
     return f"{named}\n{in_groups(head.head)} · check with: jobbook verify"
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import date, datetime
 
+from jobbook.core import written
 from jobbook.core.days import read_moment, said
 
 
@@ -12,7 +13,7 @@ def day_and_hour(iso: str) -> str:
         moment = datetime.fromisoformat(iso)
     except ValueError:
         return iso
-    return f"{moment.day} {moment:%b %Y}" if len(iso) <= len("2026-11-25") else f"{moment.day} {moment:%b %Y, %H:%M}"
+    return written.day(moment) if len(iso) <= len("2026-11-25") else written.day_and_hour(moment)
 
 
 def day(iso: str) -> str:
@@ -21,7 +22,7 @@ def day(iso: str) -> str:
         moment = datetime.fromisoformat(iso)
     except ValueError:
         return iso
-    return f"{moment.day} {moment:%b %Y}"
+    return written.day(moment)
 
 
 def hour(iso: str) -> str:
@@ -32,18 +33,13 @@ def hour(iso: str) -> str:
         return iso
 
 
-def thousands(number: int) -> str:
-    """A whole number with a narrow no-break space between its thousands."""
-    return f"{number:,}".replace(",", "\u202f")
-
-
 def beside(iso: str, today: date) -> str:
     """The time of an entry beside its line: "10:24" of today, "24 Nov 10:24" of another day."""
     try:
         moment = datetime.fromisoformat(iso)
     except ValueError:
         return iso
-    return f"{moment:%H:%M}" if moment.date() == today else f"{moment.day} {moment:%b %H:%M}"
+    return f"{moment:%H:%M}" if moment.date() == today else f"{written.day_and_month(moment)} {moment:%H:%M}"
 
 
 def understood(clock: Callable[[], datetime], ahead: bool = True) -> Callable[[str], str]:

@@ -7,6 +7,7 @@ from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QButtonGroup, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from jobbook.core.errors import BookError
+from jobbook.core.written import thousands
 from jobbook.services.clock import Pace
 from jobbook.services.house.people import get_person
 from jobbook.services.opened import last_kept
@@ -14,7 +15,7 @@ from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row
 from jobbook.ui.duty import Duty
 from jobbook.ui.finding import FindLine
-from jobbook.ui.moments import hour, thousands
+from jobbook.ui.moments import hour
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Room
 from jobbook.ui.running import RunningTasks

@@ -11,6 +11,7 @@ from decimal import Decimal
 from itertools import pairwise
 
 from jobbook.core.drawing.shapes import SMALL, TEXT, Circle, Drawing, Label, Line, Point, Shape, hatch
+from jobbook.core.written import month_and_year
 
 _LEFT, _GAP, _TOP = 28.0, 12.0, 22.0
 _STEPS = (Decimal(1), Decimal(2), Decimal(5), Decimal(10), Decimal(20), Decimal(50), Decimal(100), Decimal(200))
@@ -137,9 +138,9 @@ def _days(field: _Field) -> list[Shape]:
     base = field.bottom + 4 + SMALL
     if len(years) < 2:
         if first == last:
-            return [Label((field.x(first), base), f"{first:%b %Y}", "soft", SMALL, "regular", "middle")]
-        right = Label((field.left + field.width, base), f"{last:%b %Y}", "soft", SMALL, "regular", "end")
-        return [Label((field.left, base), f"{first:%b %Y}", "soft", SMALL), right]
+            return [Label((field.x(first), base), month_and_year(first), "soft", SMALL, "regular", "middle")]
+        right = Label((field.left + field.width, base), month_and_year(last), "soft", SMALL, "regular", "end")
+        return [Label((field.left, base), month_and_year(first), "soft", SMALL), right]
     shown = years[:: -(-len(years) // 3)]
     shapes: list[Shape] = []
     for day in years:
@@ -183,6 +184,6 @@ def _at(field: _Field, day: date, value: Decimal) -> Point:
 def _words(panels: Sequence[Panel], unit: str, about: str) -> str:
     told = []
     for panel in panels:
-        listed = [f"{one.day:%b %Y} {_figure(one.left_with)}" for one in panel.points]
+        listed = [f"{month_and_year(one.day)} {_figure(one.left_with)}" for one in panel.points]
         told.append(f"{panel.corner}: {', '.join(listed) or 'no readings'}")
     return f"{about}, {unit}. {'; '.join(told)}"

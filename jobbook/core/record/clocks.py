@@ -2,6 +2,8 @@
 
 from datetime import datetime, timedelta
 
+from jobbook.core.written import day_and_hour
+
 SET_BACK = "clock-set-back/1"
 MAY_GO_BACK = timedelta(hours=24)  # our own choice: more than a journey, a change of the clocks or a time server takes
 
@@ -18,10 +20,6 @@ def gone_back(last: str, now: datetime) -> str:
     if not far:
         return ""
     return (
-        f"This computer's clock says {_moment(now)}, but the last entry was made on {_moment(before)}: nothing was "
-        "kept. Set the clock right and do it again; if the clock is right, confirm that on the page Today."
+        f"This computer's clock says {day_and_hour(now)}, but the last entry was made on {day_and_hour(before)}: "
+        "nothing was kept. Set the clock right and do it again; if the clock is right, confirm that on the page Today."
     )
-
-
-def _moment(at: datetime) -> str:
-    return f"{at.day} {at:%b %Y, %H:%M}"

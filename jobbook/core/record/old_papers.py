@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from jobbook.core.errors import Refused
+from jobbook.core.written import day, month_and_year
 
 UNKNOWN = "unknown"
 
@@ -28,7 +29,7 @@ class PaperDay:
     @property
     def words(self) -> str:
         """“14 May 2019”, “May 2019”, “2019”: no more than stands on the paper."""
-        shapes = {"day": f"{self.latest.day} {self.latest:%b %Y}", "month": f"{self.latest:%b %Y}"}
+        shapes = {"day": day(self.latest), "month": month_and_year(self.latest)}
         return shapes.get(self.known, f"{self.latest:%Y}")
 
 

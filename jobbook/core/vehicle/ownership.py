@@ -10,6 +10,7 @@ from datetime import date
 
 from jobbook.core.days import read_day
 from jobbook.core.errors import Refused
+from jobbook.core.written import day
 
 # What may have been changed on a vehicle before it came, and what it touches. Common practice of the trade.
 MODIFICATIONS = {
@@ -79,8 +80,7 @@ def modification_words(found: Modification) -> str:
 
 def day_words(iso: str) -> str:
     """A day as people write it: 25 Nov 2026."""
-    day = date.fromisoformat(iso[:10])
-    return f"{day.day} {day:%b %Y}"
+    return day(date.fromisoformat(iso[:10]))
 
 
 def look_at_since(since: str, today: date, held: Sequence[Plate | Owner], what: str) -> str:

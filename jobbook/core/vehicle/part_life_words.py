@@ -7,6 +7,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.figures.partlife import Life, Sample, alive_at, compare_lives, part_life
 from jobbook.core.vehicle.life_curves import sample
 from jobbook.core.vehicle.part_lives import DAYS_IN_A_YEAR, Watched
+from jobbook.core.written import thousands
 
 # Common practice, no standard: so few failures or parts say little, whatever is reckoned from them. The first is the
 # old rule that a chi-square needs five expected cases on each side (Cochran 1954, from memory).
@@ -97,7 +98,7 @@ def _after(words: str, found: Life, watched: int) -> str:
 
 
 def _km(length: int) -> str:
-    return f"{length:,} km".replace(",", "\u202f")
+    return f"{thousands(length)} km"
 
 
 def _percent(share: Fraction | float) -> str:

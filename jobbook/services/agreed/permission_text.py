@@ -8,6 +8,7 @@ from jobbook.core.desk.profiles import Profile
 from jobbook.core.errors import NotFound
 from jobbook.core.jobs import Permission
 from jobbook.core.record.journal import clean_text
+from jobbook.core.written import day
 from jobbook.db.store import Book
 from jobbook.services.agreed.permission_records import agreed
 from jobbook.services.house.profiles import profile_of
@@ -47,7 +48,7 @@ def _money(permission: Permission) -> tuple[str, ...]:
     return (
         f"This adds {added.shown}." if added else "",
         f"The price is at most {total.shown}, tax included{_over(over)}." if total else "",
-        f"This holds until {date.fromisoformat(permission.valid_until):%-d %b %Y}." if permission.valid_until else "",
+        f"This holds until {day(date.fromisoformat(permission.valid_until))}." if permission.valid_until else "",
     )
 
 

@@ -19,6 +19,7 @@ from jobbook.core.tools import KINDS, Tool
 from jobbook.core.vehicle.specifications import Specification
 from jobbook.core.vehicle.warranty import read_term
 from jobbook.core.work.words import FIGURE_KINDS
+from jobbook.core.written import day
 from jobbook.services.house.people import writing
 from jobbook.services.measured.torque_at_work import look_before_keeping, with_look
 from jobbook.services.opened import OpenBook
@@ -62,8 +63,8 @@ def keep_tool(book: OpenBook, who: Person, tool: Tool) -> Tool:
     _look_at_range(tool)
     for figure in (tool.resolution, tool.uncertainty):
         _decimal(figure, "The tool was not kept: its division or its uncertainty")
-    for day in (tool.calibrated_on, tool.due_on):
-        _day(day, "The tool was not kept")
+    for typed in (tool.calibrated_on, tool.due_on):
+        _day(typed, "The tool was not kept")
     kept = replace(tool, number=clean_text(tool.number).strip())
     with writing(book, who, "tools") as tx:
         tx.keep(Draft("tool/1", f"tool/{kept.number}", asdict(kept)))
@@ -101,8 +102,8 @@ def tool_state(tool: Tool, today: date) -> tuple[str, str]:
         return "half", "calibration not recorded"
     days = (due - today).days
     if days < 0:
-        return "bar", f"calibration overdue since {due:%d %b %Y}"
-    words = f"calibrated to {due:%d %b %Y}"
+        return "bar", f"calibration overdue since {day(due)}"
+    words = f"calibrated to {day(due)}"
     return ("half", f"{words}, due soon") if days <= DUE_SOON_DAYS else ("disc", words)
 
 

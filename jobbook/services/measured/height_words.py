@@ -8,6 +8,7 @@ from jobbook.core.figures.leakdown import CORNERS
 from jobbook.core.measured.heights import Difference, Judged, shown
 from jobbook.core.vehicle.specifications import Specification
 from jobbook.core.work.model import Act
+from jobbook.core.written import day
 from jobbook.services.measured.heights import POINTS, HeightReading, Surroundings, before_and_after, limits_mm
 from jobbook.services.sheet.sheets import Staff
 
@@ -81,4 +82,4 @@ def instrument_words(act: Act) -> str:
 
 def written_day(iso: str) -> str:
     """A day as people write it: 14 Mar 2026."""
-    return f"{date.fromisoformat(iso):%-d %b %Y}"
+    return day(date.fromisoformat(iso))

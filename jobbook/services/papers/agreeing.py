@@ -6,14 +6,11 @@ from jobbook.core.desk import signature
 from jobbook.core.desk.money import money_or_none
 from jobbook.core.desk.permission import MAY, MOVED, SCOPES, Change, Declined, counts, parts_words, withdrawn
 from jobbook.core.jobs import Permission
+from jobbook.core.written import ERASED, unless_erased
 from jobbook.paperwork.answers import Answer
 from jobbook.paperwork.signed import WIDTH, Allowed, Drawn
 from jobbook.services.agreed.permission_records import Agreed
-from jobbook.services.papers.gathered import ERASED, JobFacts, day, moment
-
-
-def said(text: str | None) -> str:
-    return ERASED if text is None else text
+from jobbook.services.papers.gathered import JobFacts, day, moment
 
 
 def allowed(there: Agreed) -> tuple[Allowed, ...]:
@@ -26,9 +23,9 @@ def _allowed(one: Permission, changes: Iterable[Change]) -> Allowed:
     scope = SCOPES[one.scope]
     limit = _amount(one.total, one.currency)
     over = _amount(one.tolerance, one.currency)
-    by = ", ".join(filter(None, (said(one.who), one.how, said(one.reached_at), moment(one.at))))
+    by = ", ".join(filter(None, (unless_erased(one.who), one.how, unless_erased(one.reached_at), moment(one.at))))
     number = f"number {one.authority}" if one.authority else ""
-    right = "" if one.may in ("", "customer") else f"{MAY[one.may]} {said(one.acts_for)}".strip()
+    right = "" if one.may in ("", "customer") else f"{MAY[one.may]} {unless_erased(one.acts_for)}".strip()
     void = "" if counts(one) else "does not count as a permission"
     became = "\n".join(
         filter(None, (number, right, void, *(_became(change) for change in listed if change.of == one.entry)))
@@ -50,7 +47,8 @@ def _became(change: Change) -> str:
     if change.what == MOVED:
         return f"moved to job {change.to}"
     new = (change.total and f"to {change.total}", change.valid_until and f"until {day(change.valid_until)}")
-    return " ".join(filter(None, (change.what, *new, moment(change.at), f"by {said(change.who)}:", said(change.why))))
+    by, why = f"by {unless_erased(change.who)}:", unless_erased(change.why)
+    return " ".join(filter(None, (change.what, *new, moment(change.at), by, why)))
 
 
 def declined(there: Agreed) -> tuple[Answer, ...]:
@@ -59,7 +57,7 @@ def declined(there: Agreed) -> tuple[Answer, ...]:
 
 
 def _declined(one: Declined) -> Answer:
-    by = ", ".join(filter(None, (said(one.who), one.how, said(one.reached_at), moment(one.at))))
+    by = ", ".join(filter(None, (unless_erased(one.who), one.how, unless_erased(one.reached_at), moment(one.at))))
     barred = "The shop does not let the vehicle go without it." if one.bars else ""
     return Answer(one.what, "declined", "", "\n".join(filter(None, (one.consequence, barred))), by)
 
@@ -72,9 +70,9 @@ def drawn(there: Agreed) -> tuple[Drawn, ...]:
         if signed is None:
             continue
         words = signed.signed
-        picture = signature.drawing(words.path, WIDTH, said(signed.name)) if words is not None else None
+        picture = signature.drawing(words.path, WIDTH, unless_erased(signed.name)) if words is not None else None
         text, digest = (words.text, f"SHA-256 {words.digest}") if words is not None else (ERASED, ERASED)
-        made.append(Drawn(said(signed.name), moment(signed.at), text, digest, picture))
+        made.append(Drawn(unless_erased(signed.name), moment(signed.at), text, digest, picture))
     return tuple(made)
 
 

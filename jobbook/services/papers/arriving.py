@@ -6,6 +6,7 @@ from datetime import datetime
 from jobbook.core.desk.handed_in import HandedIn
 from jobbook.core.jobs import ARRIVALS
 from jobbook.core.work.model import CORNERS
+from jobbook.core.written import unless_erased
 from jobbook.db.store import Book
 from jobbook.paperwork.arrival import Arrival
 from jobbook.paperwork.heights import Heights
@@ -14,7 +15,7 @@ from jobbook.services.agreed.permission_records import Agreed
 from jobbook.services.house.profiles import profile_of
 from jobbook.services.office.handed_in import handed_in
 from jobbook.services.papers import agreeing
-from jobbook.services.papers.gathered import ERASED, JobFacts, moment, odometer
+from jobbook.services.papers.gathered import JobFacts, moment, odometer
 from jobbook.services.papers.joint_stories import Sources
 from jobbook.services.papers.measured import heights
 from jobbook.services.papers.shared import identity, issue_of
@@ -25,7 +26,7 @@ def arrival(reading: Book, facts: JobFacts, now: datetime, by: str, version: int
     there, handed = facts.agreed, handed_in(reading, facts.job.number)
     customer = facts.customer
     name, address, phone = (
-        (ERASED if text is None else text for text in (customer.name, customer.address, customer.phone))
+        (unless_erased(text) for text in (customer.name, customer.address, customer.phone))
         if customer is not None
         else ("", "", "")
     )
@@ -38,7 +39,7 @@ def arrival(reading: Book, facts: JobFacts, now: datetime, by: str, version: int
         visit=_visit(facts),
         handed=_handed(handed),
         state=_state(facts, handed),
-        concerns=tuple(agreeing.said(concern.words) for concern in facts.job.concerns),
+        concerns=tuple(unless_erased(concern.words) for concern in facts.job.concerns),
         heights=_as_it_stood(facts),
         allowed=agreeing.allowed(there),
         terms=_terms(facts, there),
@@ -52,8 +53,8 @@ def _visit(facts: JobFacts) -> tuple[tuple[str, str], ...]:
     job = facts.job
     return (
         ("Taken in", f"{moment(job.opened_at)}, by {facts.name(job.opened_by)}"),
-        ("Brought by", agreeing.said(job.brought_by)),
-        ("Pays", agreeing.said(job.payer_name) or job.payer),
+        ("Brought by", unless_erased(job.brought_by)),
+        ("Pays", unless_erased(job.payer_name) or job.payer),
         ("Promised", _promised(job.promised)),
     )
 
@@ -68,9 +69,9 @@ def _promised(text: str) -> str:
 def _handed(handed: HandedIn) -> tuple[tuple[str, str], ...]:
     return (
         ("Keys", handed.keys),
-        ("In the vehicle", agreeing.said(handed.belongings)),
+        ("In the vehicle", unless_erased(handed.belongings)),
         ("Loan car", handed.loan_car),
-        ("Else", agreeing.said(handed.said)),
+        ("Else", unless_erased(handed.said)),
     )
 
 
@@ -81,7 +82,7 @@ def _state(facts: JobFacts, handed: HandedIn) -> tuple[tuple[str, str], ...]:
     return (
         ("Arrived", ARRIVALS.get(job.arrival, job.arrival)),
         ("Odometer", odometer(facts, "in")),
-        ("Condition", agreeing.said(job.condition)),
+        ("Condition", unless_erased(job.condition)),
         ("Fuel", job.fuel),
         ("Load", job.load),
         ("Air", air),

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from jobbook.core.desk.estimate import CONDITIONS, CUSTOMER, STATES, Line, standing, totals
 from jobbook.core.desk.profiles import least_warranty
+from jobbook.core.written import unless_erased
 from jobbook.paperwork.cautions import cautions
 from jobbook.paperwork.estimate import Estimate, EstimateLine
 from jobbook.paperwork.issue import Party
@@ -11,7 +12,7 @@ from jobbook.services.agreed.estimate import default_terms
 from jobbook.services.agreed.permission_records import Agreed
 from jobbook.services.house.profiles import profile_of
 from jobbook.services.papers import agreeing
-from jobbook.services.papers.gathered import ERASED, JobFacts, day, moment, odometer
+from jobbook.services.papers.gathered import JobFacts, day, moment, odometer
 from jobbook.services.papers.shared import identity, issue_of, title
 
 
@@ -21,7 +22,7 @@ def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
     terms = there.terms if there.terms.entry else default_terms(facts.shop)
     lines, currency = standing(there.lines), facts.shop.currency
     customer = facts.customer
-    name, address = (agreeing.said(text) for text in ((customer.name, customer.address) if customer else ("", "")))
+    name, address = (unless_erased(text) for text in ((customer.name, customer.address) if customer else ("", "")))
     unpriced = totals(lines, currency).unpriced
     return Estimate(
         issue=issue_of(facts, now, by, version, replaces),
@@ -36,7 +37,7 @@ def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
         if unpriced
         else "",
         left_out=tuple(_line(one) for one in there.lines if one not in lines),
-        terms=_terms(facts, there, terms.valid_until, ERASED if terms.exclusions is None else terms.exclusions),
+        terms=_terms(facts, there, terms.valid_until, unless_erased(terms.exclusions)),
         declined=agreeing.declined(there),
         allowed=agreeing.allowed(there),
         cautions=cautions(("empty spring", "lifting", "maker first")),
@@ -55,7 +56,7 @@ def _visit(facts: JobFacts) -> tuple[tuple[str, str], ...]:
     return (
         ("Taken in", moment(facts.job.opened_at)),
         ("Odometer", odometer(facts, "in")),
-        ("Pays", agreeing.said(facts.job.payer_name) or facts.job.payer),
+        ("Pays", unless_erased(facts.job.payer_name) or facts.job.payer),
     )
 
 

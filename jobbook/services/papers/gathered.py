@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
 
+from jobbook.core import written
 from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
 from jobbook.core.measured.stands import Stand
 from jobbook.core.people import Shop
@@ -18,6 +19,7 @@ from jobbook.core.vehicle.specifications import Specification
 from jobbook.core.vehicle.vehicles import Customer, Odometer, Unread, Vehicle
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
+from jobbook.core.written import thousands
 from jobbook.db.store import Book
 from jobbook.services.agreed.permission_records import NOTHING_AGREED, Agreed, agreed
 from jobbook.services.job.moving import Moved, moved_of
@@ -26,8 +28,6 @@ from jobbook.services.measured.readings import odometers_of, read_when
 from jobbook.services.measured.stand_records import stands_of
 from jobbook.services.vehicle.odometers import true_at_each, true_words
 from jobbook.services.work.figures import specifications_of, variant_for
-
-ERASED = "(erased)"
 
 
 @dataclass(frozen=True)
@@ -138,12 +138,12 @@ def _corrections(entries: list[Entry]) -> tuple[tuple[Entry, Entry], ...]:
 
 def day(iso: str) -> str:
     """A day as papers write it: 25 Nov 2026; empty stays empty."""
-    return f"{datetime.fromisoformat(iso):%-d %b %Y}" if iso else ""
+    return written.day(datetime.fromisoformat(iso)) if iso else ""
 
 
 def moment(iso: str) -> str:
     """A day with the hour: 25 Nov 2026 10:52."""
-    return f"{datetime.fromisoformat(iso):%-d %b %Y %H:%M}" if iso else ""
+    return f"{day(iso)} {datetime.fromisoformat(iso):%H:%M}" if iso else ""
 
 
 def hour(iso: str) -> str:
@@ -167,9 +167,4 @@ def distance(reading: Odometer | None) -> str:
     """An odometer reading with its day: 128 410 km, 25 Nov 2026 09:12."""
     if reading is None:
         return ""
-    return f"{grouped(reading.value)} {reading.unit}, {moment(reading.at)}"
-
-
-def grouped(number: int) -> str:
-    """A whole number with its thousands parted by a narrow space."""
-    return f"{number:,}".replace(",", "\u202f")
+    return f"{thousands(reading.value)} {reading.unit}, {moment(reading.at)}"

@@ -6,6 +6,7 @@ from datetime import datetime
 from jobbook.core.jobs import ARRIVALS
 from jobbook.core.work.leaving import wheels_were_out
 from jobbook.core.work.state import called
+from jobbook.core.written import unless_erased
 from jobbook.paperwork.cautions import cautions
 from jobbook.paperwork.handover import Handover, Retorque
 from jobbook.paperwork.heights import Heights
@@ -14,7 +15,7 @@ from jobbook.paperwork.parts import OldPart
 from jobbook.services.job.release import RETORQUE
 from jobbook.services.papers.agreeing import parts_back
 from jobbook.services.papers.aligned import geometry
-from jobbook.services.papers.gathered import ERASED, JobFacts, day, odometer
+from jobbook.services.papers.gathered import JobFacts, day, odometer
 from jobbook.services.papers.joint_stories import Sources, joint_stories, plain_row
 from jobbook.services.papers.measured import heights
 from jobbook.services.papers.shared import (
@@ -68,7 +69,7 @@ def _party(facts: JobFacts) -> Party:
     customer = facts.customer
     if customer is None:
         return Party()
-    name, address = (ERASED if text is None else text for text in (customer.name, customer.address))
+    name, address = (unless_erased(text) for text in (customer.name, customer.address))
     return Party(name, address)
 
 

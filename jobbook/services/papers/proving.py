@@ -9,6 +9,7 @@ from jobbook.core.vehicle.odometers import in_unit, kilometres
 from jobbook.core.vehicle.parts import Piece
 from jobbook.core.vehicle.vehicles import Odometer
 from jobbook.core.vehicle.warranty import Term, running
+from jobbook.core.written import thousands
 from jobbook.db.store import Book
 from jobbook.paperwork.codes import Test
 from jobbook.paperwork.evidence import Deed, Evidence, Failure, Fitting
@@ -18,7 +19,7 @@ from jobbook.services.job.stores import needs_of
 from jobbook.services.measured.readings import read_when
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.filed import code_rows
-from jobbook.services.papers.gathered import JobFacts, day, gather, grouped, moment, odometer
+from jobbook.services.papers.gathered import JobFacts, day, gather, moment, odometer
 from jobbook.services.papers.joint_stories import Sources, joint_stories, sheet_row
 from jobbook.services.papers.measured import heights, stand_for_paper, stand_tests
 from jobbook.services.papers.shared import (
@@ -182,12 +183,12 @@ def _run(facts: JobFacts, fitted: Odometer, failed: Odometer) -> str:
             return "distance not known: the counter began anew in between"
         least = "at least " if now.known == "at least" else ""
         if now.km > then.km:
-            return f"{least}{grouped(in_unit(now.km - then.km, failed.unit))} {failed.unit}"
+            return f"{least}{thousands(in_unit(now.km - then.km, failed.unit))} {failed.unit}"
     if read < 0:
         return "distance not known: the odometer reads less than before"
     if fitted.unit == failed.unit:
-        return f"{grouped(failed.value - fitted.value)} {failed.unit}"
-    return f"{grouped(round(read))} km"
+        return f"{thousands(failed.value - fitted.value)} {failed.unit}"
+    return f"{thousands(round(read))} km"
 
 
 def _pieces(facts: JobFacts) -> tuple[PieceRow, ...]:

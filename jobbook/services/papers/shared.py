@@ -9,13 +9,14 @@ from jobbook.core.work.acts_text import act_from_plain
 from jobbook.core.work.loose_ends import loose_ends
 from jobbook.core.work.model import Act, Part
 from jobbook.core.work.state import called
+from jobbook.core.written import unless_erased
 from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
 from jobbook.paperwork.concerns import Concern
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
 from jobbook.services.job.moving import Moved
 from jobbook.services.papers.agreeing import declined
-from jobbook.services.papers.gathered import ERASED, JobFacts, Moment, moment
+from jobbook.services.papers.gathered import JobFacts, Moment, moment
 from jobbook.services.sheet.sheet_work import act_note
 
 ENDS = {"declined": "declined", "referred": "sublet"}
@@ -38,9 +39,7 @@ def identity(facts: JobFacts) -> Identity:
 
 
 def concerns(facts: JobFacts) -> tuple[Concern, ...]:
-    return tuple(
-        Concern(ERASED if c.words is None else c.words, c.cause, c.correction, c.confidence) for c in facts.job.concerns
-    )
+    return tuple(Concern(unless_erased(c.words), c.cause, c.correction, c.confidence) for c in facts.job.concerns)
 
 
 def title(facts: JobFacts) -> str:
@@ -50,7 +49,7 @@ def title(facts: JobFacts) -> str:
         corner = CORNER_WORDS.get(part.corner, part.corner)
         return f"{part.title}, {corner}" if corner else part.title
     first = next(iter(facts.job.concerns), None)
-    said = (ERASED if first.words is None else first.words).strip().rstrip(".") if first else ""
+    said = unless_erased(first.words).strip().rstrip(".") if first else ""
     return said if 0 < len(said) <= LONGEST_HEADING else f"Job {facts.job.number}"
 
 

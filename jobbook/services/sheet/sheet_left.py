@@ -6,6 +6,7 @@ from datetime import date
 from jobbook.core.days import spoken
 from jobbook.core.jobs import Job
 from jobbook.core.vehicle.vehicles import Odometer, Vehicle
+from jobbook.core.written import thousands
 from jobbook.services.measured.readings import read_when
 from jobbook.services.sheet.sheets import Fact
 
@@ -23,4 +24,4 @@ def facts(job: Job, vehicle: Vehicle, odometers: Sequence[Odometer], money: str,
 
 
 def _odometer(reading: Odometer | None) -> str:
-    return f"{reading.value:,} {reading.unit}".replace(",", "\u202f") if reading else "not read yet"
+    return f"{thousands(reading.value)} {reading.unit}" if reading else "not read yet"

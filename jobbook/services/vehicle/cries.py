@@ -10,6 +10,7 @@ from jobbook.core.vehicle.odometers import in_unit
 from jobbook.core.vehicle.ownership import modification_words
 from jobbook.core.vehicle.part_lives import FittedPart, km_between
 from jobbook.core.vehicle.vehicles import Vehicle
+from jobbook.core.written import thousands
 from jobbook.db.store import Book
 from jobbook.services.agreed.declined_work import declined_work
 from jobbook.services.opened import OpenBook
@@ -91,7 +92,7 @@ def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, reading
     run = km_between([one for _, one in readings], {one.entry: job for job, one in readings}, last.number)
     if today > months_after(released, shop.comeback_months) or (run is not None and run > shop.comeback_km):
         return []
-    far = f"{in_unit(run, vehicle.distance_unit):,} {vehicle.distance_unit} since".replace(",", "\u202f") if run else ""
+    far = f"{thousands(in_unit(run, vehicle.distance_unit))} {vehicle.distance_unit} since" if run else ""
     when = ", ".join(filter(None, (f"released {ago(released, today)}", far, f"job {last.number}")))
     if all(one.confidence == "not found" for one in reading.jobs.get(last.number).concerns):
         return [f"No fault was found, {when}: no comeback unless one is proved now."]

@@ -19,6 +19,7 @@ from jobbook.core.vehicle.odometers import (
     true_distance,
 )
 from jobbook.core.vehicle.vehicles import Odometer, Unread
+from jobbook.core.written import thousands
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
@@ -148,7 +149,7 @@ def correct_odometer(
 def both_units(value: int, unit: str) -> str:
     """A distance with the same in the other unit behind it: 128 410 km (79 790 mi)."""
     other = other_unit(unit)
-    return f"{grouped(value)} {unit} ({grouped(in_unit(kilometres(value, unit), other))} {other})"
+    return f"{thousands(value)} {unit} ({thousands(in_unit(kilometres(value, unit), other))} {other})"
 
 
 def true_words(true: Distance | None, unit: str) -> str:
@@ -159,8 +160,3 @@ def true_words(true: Distance | None, unit: str) -> str:
     if true.known == "unknown":
         return f"unknown; {there} since its counter began anew"
     return there if true.known == "exact" else f"at least {there}"
-
-
-def grouped(number: int) -> str:
-    """A whole number with its thousands parted by a narrow space."""
-    return f"{number:,}".replace(",", "\u202f")

@@ -9,6 +9,7 @@ from jobbook.core.vehicle.odometers import in_unit
 from jobbook.core.vehicle.part_lives import FittedPart, watched
 from jobbook.core.vehicle.vehicles import Odometer
 from jobbook.core.vehicle.warranty import Running, Term, running
+from jobbook.core.written import day, thousands
 
 Readings = Sequence[tuple[int, Odometer]]  # each with its job, the newest first
 CUSTOMERS_OWN = "customer-supplied"
@@ -44,7 +45,7 @@ def term_words(whose: str, found: Running | None, unit: str) -> str:
     """“the supplier's warranty runs to 18 Sep 2027, 21 400 km left”."""
     if found is None:
         return f"{whose} term is not recorded"
-    ends = f"{found.ends:%-d %b %Y}" if found.ends else ""
+    ends = day(found.ends) if found.ends else ""
     left = f"{_distance(found.km_left, unit)} left" if found.km_left is not None and found.km_left >= 0 else ""
     if found.inside:
         return f"{whose} warranty runs{' to ' + ends if ends else ''}{', ' + left if left else ''}"
@@ -57,4 +58,4 @@ def term_words(whose: str, found: Running | None, unit: str) -> str:
 
 
 def _distance(km: Fraction, unit: str) -> str:
-    return f"{in_unit(km, unit):,} {unit}".replace(",", "\u202f")
+    return f"{thousands(in_unit(km, unit))} {unit}"

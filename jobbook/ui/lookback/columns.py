@@ -3,8 +3,8 @@
 from collections.abc import Callable
 
 from jobbook.core.vehicle.part_lives import Counted, kind_title
+from jobbook.core.written import thousands
 from jobbook.services.vehicle.part_life import short_name
-from jobbook.ui.moments import thousands
 from jobbook.ui.tables import Column
 
 

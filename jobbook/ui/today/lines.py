@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from jobbook.core.desk.today import Due
+from jobbook.core.written import SHORT, day, day_and_month, weekday
 from jobbook.services.office.today import Loose
 
 STATES = {
@@ -42,7 +43,7 @@ def when_words(due: Due, this_year: int) -> str:
 
 def _day(iso: str, this_year: int) -> str:
     moment = datetime.fromisoformat(iso)
-    return f"{moment:%a} {moment.day} {moment:%b}" if moment.year == this_year else f"{moment.day} {moment:%b %Y}"
+    return f"{weekday(moment)[:SHORT]} {day_and_month(moment)}" if moment.year == this_year else day(moment)
 
 
 def what_words(line: Line) -> str:

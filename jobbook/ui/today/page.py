@@ -6,6 +6,7 @@ from datetime import datetime
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QStackedWidget, QWidget
 
+from jobbook.core.written import month, weekday
 from jobbook.ui import look
 from jobbook.ui.controls import button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form
@@ -166,7 +167,7 @@ class TodayPage(Page):
 
     def show_lines(self, lines: tuple[Line, ...], now: datetime, cut: bool) -> None:
         self._rows, self._year = lines, now.year
-        self.day.setText(f"{now:%A}, {now.day} {now:%B %Y}")
+        self.day.setText(f"{weekday(now)}, {now.day} {month(now)} {now.year}")
         self.table.reload()
         self.table.setVisible(bool(lines))
         self.card.setVisible(bool(lines))

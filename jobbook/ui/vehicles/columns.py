@@ -3,8 +3,9 @@
 from collections.abc import Callable
 
 from jobbook.core.vehicle.vehicles import Odometer
+from jobbook.core.written import thousands
 from jobbook.ui.jobs.columns import ERASED, STAGE_MARKS, concern_in_quotes
-from jobbook.ui.moments import day, day_and_hour, thousands
+from jobbook.ui.moments import day, day_and_hour
 from jobbook.ui.tables import Column
 
 __all__ = ["AIR", "ERASED", "columns", "odometer_columns", "odometer_text", "visit_columns"]

@@ -5,11 +5,12 @@ from dataclasses import replace
 from jobbook.core.people import Person
 from jobbook.core.vehicle.odometers import RESETS, Reset
 from jobbook.core.vehicle.vehicles import Odometer, Unread
+from jobbook.core.written import thousands
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, Fact, Option, options_of
 from jobbook.services.vehicle.odometers import Distances, both_units, correct_odometer, true_words
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line
-from jobbook.ui.moments import day_and_hour, thousands
+from jobbook.ui.moments import day_and_hour
 
 WHEN = {"in": "on arrival", "out": "when it left", "test": "on the road test", "stated": "as stated, not read"}
 CORRECT = "odometer wrong"

@@ -2,7 +2,7 @@
 
 from datetime import date, datetime
 
-from jobbook.core import days
+from jobbook.core import days, written
 from jobbook.core.errors import Refused
 
 HOUR = "%H:%M"
@@ -10,7 +10,7 @@ HOUR = "%H:%M"
 
 def shown(now: datetime) -> str:
     """The moment as it stands in a field to be changed."""
-    return f"{now.day} {now:%b %Y, %H:%M}"
+    return written.day_and_hour(now)
 
 
 def read(typed: str, now: datetime) -> str:
@@ -36,5 +36,5 @@ def read_day(typed: str, today: date) -> str:
     """The typed day, until which something holds, as an ISO text; empty stays empty."""
     day = days.read_day(typed, today, ahead=True)
     if day is None and typed.strip():
-        raise Refused(f"“{typed}” is not a day; nothing was kept. Write it like fri, or {today.day} {today:%b %Y}.")
+        raise Refused(f"“{typed}” is not a day; nothing was kept. Write it like fri, or {written.day(today)}.")
     return days.kept(day)
