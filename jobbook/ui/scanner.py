@@ -5,10 +5,17 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication
 from shiboken6 import isValid
 
+from jobbook.core.labels import PARTING
+
 BETWEEN_KEYS_MS = 30  # nobody types this fast
 SHORTEST_SCAN = 5
 ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)  # what scanners are set to send last
-BESIDE = (Qt.Key.Key_Shift, Qt.Key.Key_CapsLock, Qt.Key.Key_AltGr)  # keys that a scanner presses for capitals
+BESIDE = (
+    Qt.Key.Key_Shift,
+    Qt.Key.Key_CapsLock,
+    Qt.Key.Key_AltGr,
+    Qt.Key.Key_Control,
+)  # keys that a scanner presses for capitals
 KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
 
 
@@ -64,6 +71,7 @@ class Scanner(QObject):
     def _belongs(self, event: QKeyEvent) -> bool:
         plain = event.modifiers() in (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
         typed = plain and len(event.text()) == 1 and event.text().isprintable()
+        typed = typed or event.text() == PARTING  # between the fields of a label; a keyboard has it as Ctrl and ]
         return typed and not event.isAutoRepeat()  # a key that is held down comes as fast as a scanner
 
     def _typed(self) -> str:

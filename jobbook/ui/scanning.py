@@ -1,7 +1,8 @@
 """Where a scanned code goes: shown for what it is, then to the signature, the field or the find line that it suits.
 
 A badge signs only where a signature is asked for; no other code ever stands in for one. A code is put into a field of
-text and handed in by nobody but the person. A code that is read again within two seconds is dropped."""
+text and handed in by nobody but the person; the label of a part fills all the fields that it answers. A code that is
+read again within two seconds is dropped."""
 
 from collections.abc import Callable
 
@@ -13,10 +14,12 @@ from jobbook.core.scans import Repeats
 from jobbook.services.office.scanning import Scan, read_scan, scan_words
 from jobbook.ui.fields import Field, QuantityField, SecretField
 from jobbook.ui.finding import FindLine
+from jobbook.ui.forms import Form
 from jobbook.ui.scanner import Scanner
 from jobbook.ui.setting import Setting
 
 NO_TEXT = (QuantityField, SecretField)
+OF_A_PART = ("serial", "batch")  # fields of every form that asks what stands on a part
 NOT_OF_CODES = ("time", "quantity", "heights", "secret")  # kinds of questions that no code answers
 
 
@@ -57,14 +60,54 @@ class Scanning(QObject):
             self.said.emit(scan_words(scan) + " " + self.tr("No signature is asked for here."), False)
 
     def _code(self, scan: Scan) -> None:
-        field = field_for_code(QApplication.focusWidget())
-        if field is not None:
-            field.selectAll()
-            field.insert(scan.code)
-            field.textEdited.emit(field.text())
-        else:
-            self._find_line.search_code(scan.code)
-        self.said.emit(scan_words(scan), scan.is_known)
+        at, words = QApplication.focusWidget(), scan_words(scan)
+        field = field_for_code(at)
+        if scan.is_something_else and name_of_field(at) in OF_A_PART:
+            self.said.emit(words + " " + self.tr("This field is for a part; it was left as it is."), False)
+            return
+        if not fill_from_label(at, scan):
+            if field is not None:
+                put_in(field, scan.best)
+            else:
+                self._find_line.search_code(scan.code)
+        self.said.emit(words, scan.is_of_use)
+
+
+def fill_from_label(at: QWidget | None, scan: Scan) -> bool:
+    """Fill number, serial and batch of the form in which the focus is; false where it asks for no part.
+
+    Nothing is kept by it: what was read stands in the fields to be looked at."""
+    form, label = form_of(at), scan.label
+    if form is None or label is None or not form.fields.keys() & set(OF_A_PART):
+        return False
+    told = {"number": scan.item, "serial": label.serial, "batch": label.batch}
+    if "batch" not in form.fields:  # a part that has no serial is told by its batch
+        told["serial"] = label.serial or label.batch
+    for name, text in told.items():
+        if text and name in form.fields:
+            form.fields[name].take(text)
+    return True
+
+
+def form_of(at: QWidget | None) -> Form | None:
+    """The form that a control stands in."""
+    while at is not None and not isinstance(at, Form):
+        at = at.parentWidget()
+    return at
+
+
+def name_of_field(at: QWidget | None) -> str:
+    """The name of the field that a control stands in, or ""."""
+    while at is not None and not isinstance(at, Field):
+        at = at.parentWidget()
+    return at.name if at is not None else ""
+
+
+def put_in(field: QLineEdit, text: str) -> None:
+    """Put a code in place of what stands in a field, as if it were typed."""
+    field.selectAll()
+    field.insert(text)
+    field.textEdited.emit(field.text())
 
 
 def field_for_code(at: QWidget | None) -> QLineEdit | None:

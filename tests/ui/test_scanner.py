@@ -57,6 +57,21 @@ def test_a_burst_that_ends_in_the_tabulator_is_a_scan_too(qtbot, scanner, field)
     assert scanned.args == ["TW-02"]
 
 
+def test_the_sign_between_the_fields_of_a_label_belongs_to_the_scan(qtbot, scanner, field):
+    """A keyboard has that sign as Control and the bracket; a scanner presses it like a person would."""
+    with qtbot.waitSignal(scanner.scanned) as scanned:
+        qtbot.keyClicks(field, "10ABC")
+        qtbot.keyPress(field, Qt.Key.Key_Control)
+        for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+            sign = QKeyEvent(kind, Qt.Key.Key_BracketRight, Qt.KeyboardModifier.ControlModifier, "\x1d")
+            QApplication.sendEvent(field, sign)
+        qtbot.keyRelease(field, Qt.Key.Key_Control)
+        qtbot.keyClicks(field, "21SN")
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert scanned.args == ["10ABC\x1d21SN"]
+    assert field.text() == ""
+
+
 def press_at(field, text, moment):
     """A key as the system sends it, with the moment at which it was pressed."""
     key = Qt.Key.Key_Return if text == "\r" else Qt.Key(ord(text.upper()))

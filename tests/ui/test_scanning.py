@@ -58,6 +58,17 @@ def form(qtbot, window):
     return made
 
 
+@pytest.fixture
+def form_of_a_part(qtbot, window):
+    asks = [Ask("number", "Number"), Ask("serial", "Serial", "serial"), Ask("batch", "Batch", "serial")]
+    made = Form([*asks, Ask("supplier", "Supplier")])
+    qtbot.addWidget(made)
+    with qtbot.waitActive(made):
+        made.show()
+        made.activateWindow()
+    return made
+
+
 def test_a_badge_goes_to_the_signature_that_is_asked_for_and_says_whose_it_is(scanning, asked, said):
     asked["wants"] = True
     scanning.take("BADGE-7781")
@@ -113,10 +124,46 @@ def test_a_pin_takes_no_code(qtbot, dressed):
 
 
 def test_a_code_from_another_keyboard_is_put_right_before_it_is_used(scanning, form, said):
-    form.fields["serial"].setFocus()
+    form.fields["note"].setFocus()
     scanning.take("TWß02")
-    assert form.fields["serial"].text() == "TW-02"
+    assert form.fields["note"].text() == "TW-02"
     assert "set the scanner to this machine's keyboard" in said[0][0]
+
+
+def test_the_code_of_a_tool_does_not_go_into_the_field_of_a_serial(scanning, form, said):
+    form.fields["serial"].setFocus()
+    scanning.take("TW-02")
+    assert form.fields["serial"].text() == ""
+    assert said == [("Read: tool TW-02, click wrench. This field is for a part; it was left as it is.", False)]
+
+
+def test_the_label_of_a_part_fills_number_serial_and_batch_and_keeps_nothing(qtbot, scanning, form_of_a_part, said):
+    form, handed = form_of_a_part, []
+    form.handed_in.connect(handed.append)
+    form.fields["supplier"].setFocus()
+    scanning.take("010950110153000310ABC-12\x1d21SN0042")
+    assert {name: form.fields[name].text() for name in ("number", "serial", "batch", "supplier")} == {
+        "number": "9501101530003",
+        "serial": "SN0042",
+        "batch": "ABC-12",
+        "supplier": "",
+    }
+    assert handed == []
+    assert said == [("Read from the label: item 9501101530003, batch ABC-12, serial SN0042.", True)]
+
+
+def test_where_one_number_is_asked_for_the_label_gives_its_serial_or_else_its_batch(scanning, form):
+    form.fields["note"].setFocus()
+    scanning.take("010950110153000310ABC-12\x1d21SN0042")
+    assert form.fields["serial"].text() == "SN0042"
+    scanning.take("010950110153000310ABC-12")
+    assert form.fields["serial"].text() == "ABC-12"
+
+
+def test_a_label_that_nobody_asks_for_is_looked_for(qtbot, scanning, window, wrench):
+    scanning.take("010950110153000310ABC-12\x1d21SN0042")
+    qtbot.waitUntil(lambda: window.find_line.results.isVisible())
+    assert window.find_line.text() == "(01)09501101530003(10)ABC-12(21)SN0042"
 
 
 def test_the_window_listens_shows_what_was_read_and_opens_nothing(qtbot, window, wrench):

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from jobbook.core.desk.calls import Call
 from jobbook.core.jobs import JobRow
+from jobbook.core.labels import Label, read_label
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.parts import KnownPart, Piece
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
@@ -37,6 +38,8 @@ def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
     """What begins with every word of the text as typed so far: numbers, plates, VIN ends, names, serials, batches."""
     if not typed_words(text):
         return Finds()
+    if read_label(text) is not None:
+        return find_exactly(book, text, limit)
     with book.store.read() as reading:
         return Finds(
             _jobs(reading, text, limit),
@@ -53,7 +56,10 @@ def find_exactly(book: OpenBook, code: str, limit: int = MOST_OF_A_GROUP) -> Fin
     """What a scanned code names: a job's number, a whole VIN, a part number, serial or batch, a tool's number."""
     if not joined(code):
         return Finds()
+    label = read_label(code)
     with book.store.read() as reading:
+        if label is not None:
+            return _of_label(reading, label, limit)
         vehicle = reading.vehicles.by_vin(code.strip().upper())
         part = reading.parts.numbered(code)
         return Finds(
@@ -63,6 +69,13 @@ def find_exactly(book: OpenBook, code: str, limit: int = MOST_OF_A_GROUP) -> Fin
             pieces=tuple(reading.pieces.numbered(code, limit)),
             tools=tuple(tool for tool in reading.tools.all() if joined(tool.number) == joined(code)),
         )
+
+
+def _of_label(reading: Book, label: Label, limit: int) -> Finds:
+    """The item by any of its numbers; the very piece by its serial, else all of its batch."""
+    parts = (reading.parts.numbered(number) for number in label.numbers)
+    pieces = reading.pieces.numbered(label.serial or label.batch, limit) if label.serial or label.batch else []
+    return Finds(parts=tuple(dict.fromkeys(part for part in parts if part is not None)), pieces=tuple(pieces))
 
 
 def _jobs(reading: Book, text: str, limit: int) -> tuple[JobRow, ...]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from jobbook.core.errors import BookError
+from jobbook.core.labels import Label, read_label
 from jobbook.core.people import Person
 from jobbook.core.scans import other_layouts
 from jobbook.services.house.people import by_badge
@@ -16,16 +17,38 @@ NOTHING = Finds()
 class Scan:
     """What was read. `code` is what the book knows, `read` what arrived; they differ where the keyboards do.
 
-    `person` is whose badge it is; `finds` what else in the book bears the code."""
+    `person` is whose badge it is; `label` what stands on the label of a part; `finds` what else in the book bears the
+    code."""
 
     code: str
     read: str
     person: Person | None = None
     finds: Finds = NOTHING
+    label: Label | None = None
 
     @property
     def is_known(self) -> bool:
         return self.person is not None or len(self.finds) > 0
+
+    @property
+    def is_of_use(self) -> bool:
+        return self.is_known or self.label is not None
+
+    @property
+    def is_something_else(self) -> bool:
+        """Whether the code is the number of something that no field of a part's number or serial means."""
+        found = self.finds
+        return bool(found.tools or found.jobs or found.vehicles) and not (found.parts or found.pieces)
+
+    @property
+    def best(self) -> str:
+        """What of it goes into a single field."""
+        return self.label.serial or self.label.batch or self.item if self.label is not None else self.code
+
+    @property
+    def item(self) -> str:
+        """The number of the item on a label, as the shop knows it where it does."""
+        return self.finds.parts[0].number if self.finds.parts else self.label.item if self.label else ""
 
     @property
     def other_keyboard(self) -> bool:
@@ -34,6 +57,9 @@ class Scan:
 
 def read_scan(book: OpenBook, code: str) -> Scan:
     """Look the code up as it arrived, then as another keyboard layout may have changed it."""
+    label = read_label(code)
+    if label is not None:
+        return Scan(label.written, label.written, finds=find_exactly(book, code), label=label)
     ways = (code, *other_layouts(code))
     scans = (_known(book, way, code) for way in ways)
     return next((scan for scan in scans if scan.is_known), Scan(code, code))
@@ -50,6 +76,8 @@ def _known(book: OpenBook, code: str, read: str) -> Scan:
 def scan_words(scan: Scan) -> str:
     """What was read, in one sentence."""
     finds = scan.finds
+    if scan.label is not None:
+        return _label_words(scan.label, finds)
     if scan.person is not None:
         said = f"the badge of {scan.person.name}"
     elif finds.tools:
@@ -67,3 +95,12 @@ def scan_words(scan: Scan) -> str:
         return f"Read: {scan.read}. Nothing in the book bears this code."
     doubt = f" It arrived as “{scan.read}”: set the scanner to this machine's keyboard." if scan.other_keyboard else ""
     return f"Read: {said}.{doubt}"
+
+
+def _label_words(label: Label, finds: Finds) -> str:
+    """All that stands on the label; then what of it the book knows."""
+    known = [f"{finds.parts[0].title}, {finds.parts[0].number}"] if finds.parts else []
+    pieces = finds.pieces if label.serial else ()
+    known += [f"{pieces[0].state} on job {pieces[0].job} already"] if pieces else []
+    said = f"Read from the label: {label.words}"
+    return " ".join(filter(None, (f"{said} ({'; '.join(known)})." if known else f"{said}.", label.doubt)))
