@@ -10,8 +10,10 @@ from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import controls, look
 from jobbook.ui.fields import SecretField
 from jobbook.ui.forms import Form
+from jobbook.ui.jobs.arriving.alike import AlikeOffer
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import SECRET
+from jobbook.ui.jobs.tabs.records import Offer, Offers
 
 SIDE_BY_SIDE = 3  # more questions than this stand in two columns
 
@@ -56,6 +58,24 @@ class DeedForm(QWidget):
         place.insertWidget(place.indexOf(self._refusal), live)
         self.form.changed.connect(lambda _: live.setText(reckon(self.form.answers())))
         live.setText(reckon(self.form.answers()))
+
+    def offer_known(self, offers: Offers) -> None:
+        """Offer under the questions what is known already, while it is typed; taken, it fills in what it knows."""
+        self._offers, self._known = offers, tuple[Offer, ...]()
+        self.offer = AlikeOffer(self.tr("Known already? Take it:"))
+        place = self.layout()
+        assert isinstance(place, QVBoxLayout)
+        place.insertWidget(place.indexOf(self._refusal), self.offer)
+        self.form.changed.connect(lambda _: self._look_for_known())
+        self.offer.taken.connect(self._take_over)
+
+    def _look_for_known(self) -> None:
+        self._known = self._offers(self.form.answers())
+        self.offer.offer("known", [(place, one.words) for place, one in enumerate(self._known)])
+
+    def _take_over(self, _: str, place: int) -> None:
+        self.form.show_answers(self._known[place].fills)
+        self.begin()
 
     def typed(self) -> dict[str, str]:
         """What was typed so far, without PIN and signature."""

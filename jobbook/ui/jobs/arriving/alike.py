@@ -12,17 +12,19 @@ MOST = 4
 
 
 class AlikeOffer(QFrame):
-    """Offers vehicles or customers that look alike. `taken` carries what, and its number."""
+    """Offers what looks alike, under a heading. `taken` carries what, and its number."""
 
     taken = Signal(str, int)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, heading: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         look.as_role(self, "card")
         self._what, self._numbers = "", [0] * MOST
         self.lines = [self._line(place) for place in range(MOST)]
-        heading = label(self.tr("In the book already? Take it, so that there is one history:"), "soft", wrap=True)
-        self.setLayout(column(heading, *(row(line, 1) for line in self.lines), margin=look.UNIT, gap=0))
+        said = heading or self.tr("In the book already? Take it, so that there is one history:")
+        self.setLayout(
+            column(label(said, "soft", wrap=True), *(row(line, 1) for line in self.lines), margin=look.UNIT, gap=0)
+        )
         self.hide()
 
     def _line(self, place: int) -> QPushButton:

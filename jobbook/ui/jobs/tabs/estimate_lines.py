@@ -8,12 +8,13 @@ from jobbook.core.desk.estimate import CONDITIONS, CUSTOMER, STATES, Line, stand
 from jobbook.core.desk.profiles import WORDS
 from jobbook.core.errors import Refused
 from jobbook.core.people import Shop
+from jobbook.core.vehicle.parts import KnownPart
 from jobbook.services.agreed import estimate
 from jobbook.services.agreed.permission_page import PermissionPage, permission_page
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, options_of
+from jobbook.ui.jobs.tabs import known, times
 from jobbook.ui.jobs.tabs import records as tab
-from jobbook.ui.jobs.tabs import times
 from jobbook.ui.jobs.tabs.permission_asks import options
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Signing
 
@@ -25,12 +26,12 @@ QUANTITY = {"part": "Pieces", "labour": "Hours", "other": "Quantity", "reassembl
 EACH = {"part": "Each, before tax", "labour": "An hour, before tax"}
 
 
-def block(page: PermissionPage) -> Block:
+def block(book: OpenBook, page: PermissionPage) -> Block:
     lines = page.agreed.lines
     word = page.agreed.terms.word if page.agreed.terms.entry else estimate.default_terms(page.shop).word
-    deeds = [_new(page, kind, title) for kind, title in ADDED.items()]
+    deeds = [_new(book, page, kind, title) for kind, title in ADDED.items()]
     if any(one.reassembly for one in page.agreed.permissions):
-        deeds.append(_new(page, "reassembly", AGAIN))
+        deeds.append(_new(book, page, "reassembly", AGAIN))
     deeds.append(Deed(TERMS, "Until when, without what…", _terms_asks(page, word)))
     return Block(
         f"Lines of the {word}",
@@ -61,11 +62,16 @@ def _line(page: PermissionPage, line: Line) -> tab.Line:
     )  # fmt: skip
 
 
-def _new(page: PermissionPage, kind: str, title: str) -> Deed:
+def _new(book: OpenBook, page: PermissionPage, kind: str, title: str) -> Deed:
     rate = page.shop.labour_rate if kind == "labour" else ""
     count, pays = "" if kind == "labour" else "1", page.job.payer_name or page.job.payer or CUSTOMER
     fresh = Line(0, kind, "", count, rate, page.shop.currency, page.shop.tax_rate, condition="new", payer=pays)
-    return Deed(NEW, title, _asks(page.shop, fresh), kind, live=_live(page, fresh))
+    offers = known.offers(book, ("part", "words"), _fills) if kind == "part" else None
+    return Deed(NEW, title, _asks(page.shop, fresh), kind, live=_live(page, fresh), offers=offers)
+
+
+def _fills(part: KnownPart) -> Mapping[str, str]:
+    return {"words": part.title, "part": part.number}
 
 
 def _asks(shop: Shop, line: Line, changing: bool = False) -> tuple[Ask, ...]:

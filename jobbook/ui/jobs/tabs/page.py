@@ -166,6 +166,8 @@ class TabPage(QWidget):
         self._form.take_up(self._given_up.get((self.about, *self._asked), {}))
         if deed.live is not None:
             self._form.say_live(deed.live)
+        if deed.offers is not None:
+            self._form.offer_known(deed.offers)
         frame = controls.frame("card")
         title = " · ".join(filter(None, (of, deed.label.rstrip("…"))))
         frame.setLayout(controls.column(label(title, "strong", wrap=True), self._form, margin=look.UNIT * 2))

@@ -1,14 +1,16 @@
 """Parts: what the begun methods need against what was issued and fitted; issue, and take back."""
 
+from collections.abc import Mapping
+
 from jobbook.core.vehicle.part_lives import REASONS, STILL_ON, FittedPart
-from jobbook.core.vehicle.parts import CONDITIONS, Piece
+from jobbook.core.vehicle.parts import CONDITIONS, KnownPart, Piece
 from jobbook.services.job import stores
 from jobbook.services.job.stores import Need
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, JobSheet, Option, options_of
 from jobbook.services.vehicle import joiners, part_life
-from jobbook.ui.jobs.tabs import joiner_lines
-from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
+from jobbook.ui.jobs.tabs import joiner_lines, known
+from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Offers, Signing, TabSheet
 
 STATES = (
     Option("returned unused", "returned unused"),
@@ -28,23 +30,27 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
     pieces = stores.pieces(book, sheet.number)
     off = _came_off(*part_life.parts_before(book, sheet.number))
     lines = joiner_lines.block(joiners.joiners(book, sheet.number))
-    return TabSheet((_needs(needs), _pieces(pieces), *((off,) if off.lines else ()), lines))
+    return TabSheet((_needs(book, needs), _pieces(pieces), *((off,) if off.lines else ()), lines))
 
 
-def _needs(needs: tuple[Need, ...]) -> Block:
+def _needs(book: OpenBook, needs: tuple[Need, ...]) -> Block:
     nothing = "Nothing is needed yet. Begin a method in Work, and its parts, new pieces and seals stand here."
     return Block(
         "What the work needs",
-        tuple(_need(need) for need in needs),
+        tuple(_need(need, known.offers(book, ("number", "supplier"), _fills)) for need in needs),
         headings=("needed", "issued", "fitted"),
         nothing=nothing,
     )
 
 
-def _need(need: Need) -> Line:
+def _fills(part: KnownPart) -> Mapping[str, str]:
+    return {"number": part.number, "supplier": part.supplier, "warranty_months": part.warranty_months}
+
+
+def _need(need: Need, offers: Offers) -> Line:
     mark = "disc" if need.fitted >= need.needed else "half" if need.issued >= need.needed else "ring"
     short = f"{need.short} short" if need.short else ""
-    deeds = (Deed("issue", "Issue…", _issue_asks(need), of=need.serves),) if need.short else ()
+    deeds = (Deed("issue", "Issue…", _issue_asks(need), of=need.serves, offers=offers),) if need.short else ()
     cells = (str(need.needed), str(need.issued), str(need.fitted))
     return Line(need.title, short, mark, cells=cells, deeds=deeds)
 

@@ -24,7 +24,7 @@ def show(book: OpenBook, sheet: JobSheet) -> TabSheet:
         _customer(page, now),
         *permission_found.blocks(page, now),
         _authority(page, now),
-        estimate_lines.block(page),
+        estimate_lines.block(book, page),
         _declined(page, now),
         _reaching(page, now),
     )

@@ -15,6 +15,17 @@ Live = Callable[[Answers], str]
 
 
 @dataclass(frozen=True)
+class Offer:
+    """Something known already that fits what is typed: in words, and the answers that it fills in."""
+
+    words: str
+    fills: Mapping[str, str]
+
+
+Offers = Callable[[Answers], tuple[Offer, ...]]
+
+
+@dataclass(frozen=True)
 class Deed:
     """One thing that can be done on a tab. `key` names it to its tab, `of` says to what it is done.
 
@@ -33,6 +44,7 @@ class Deed:
     opens: bool = False
     end: LooseEnd | None = None
     live: Live | None = None  # what the answers come to while they are typed
+    offers: Offers | None = None  # what is known already, while it is typed
 
 
 @dataclass(frozen=True)
