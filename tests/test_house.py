@@ -142,6 +142,12 @@ def reads_clock_or_chance(path: Path) -> list[str]:
     return found
 
 
+def test_months_and_thousands_are_written_in_one_place() -> None:
+    paths = [path for path in modules("jobbook") if named(path) != "jobbook/core/written.py"]
+    found = lines_with(r"""[:{ "]%-?[aAbBcpxX]\b|%-[a-z]|"\(erased\)"|:,\}.*u202f""", paths)
+    assert not found, f"write it by core/written.py: the names of a machine's locale are not ours: {found}"
+
+
 def test_names_say_what_a_thing_is() -> None:
     empty = re.compile(r"Manager|Helper|Handler|Abstract|Impl\b|(?:^|_)(?:utils?|misc|helpers?|manager|handler)(?:_|$)")
     found = [

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from jobbook.core.errors import Refused
 from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START
+from jobbook.core.written import ERASED
 from jobbook.db.store import Book
 from jobbook.services.job.methods import running_methods
 from jobbook.services.job.replay import kept_acts, work_entries
@@ -65,5 +66,5 @@ def _steps(reading: Book, job: int) -> Iterator[Place]:
 
 
 def _short(words: str | None, most: int = 60) -> str:
-    text = " ".join((words or "(erased)").split())
+    text = " ".join((words or ERASED).split())
     return text if len(text) <= most else f"{text[: most - 1].rstrip()}…"

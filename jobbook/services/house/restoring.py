@@ -10,6 +10,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.record.backups import Manifest
 from jobbook.core.record.epochs import VERSION_MARGIN
 from jobbook.core.record.heads import fingerprint
+from jobbook.core.written import day
 from jobbook.services.clock import Chance, Clock, system_chance, system_clock
 from jobbook.services.house.backups import Running, told_by
 from jobbook.services.opened import OpenBook, open_book
@@ -118,7 +119,7 @@ def _moment(iso: str) -> str:
         moment = datetime.fromisoformat(iso)
     except ValueError:
         return iso
-    return f"{moment.day} {moment:%b %Y at %H:%M}"
+    return f"{day(moment)} at {moment:%H:%M}"
 
 
 def _gap(restored: "Restored") -> str:

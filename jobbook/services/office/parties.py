@@ -6,6 +6,7 @@ from jobbook.core.errors import Refused
 from jobbook.core.jobs import Job
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
+from jobbook.core.written import unless_erased
 from jobbook.db.store import Book
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
@@ -45,12 +46,11 @@ def parties_of(reading: Book, job: Job) -> Parties:
 
 
 def _name(reading: Book, customer: int) -> str:
-    name = reading.customers.get(customer).name if customer else ""
-    return "(erased)" if name is None else name
+    return unless_erased(reading.customers.get(customer).name) if customer else ""
 
 
 def _told(said: str | None, otherwise: str) -> str:
-    return "(erased)" if said is None else said or otherwise
+    return unless_erased(said) or otherwise
 
 
 def keep_parties(

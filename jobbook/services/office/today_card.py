@@ -5,6 +5,7 @@ from datetime import datetime
 
 from jobbook.core.desk.calls import AFTER, FLAT_IN_SHORT, TEMPERATURES, Call, Tried
 from jobbook.core.desk.today import Due
+from jobbook.core.written import day_and_month
 from jobbook.db.store import Book
 from jobbook.services.opened import OpenBook
 
@@ -57,4 +58,4 @@ def _attempts(tried: Sequence[Tried]) -> Iterator[tuple[str, str]]:
     for one in tried:
         note = f", {one.note}" if one.note else ""
         at = datetime.fromisoformat(one.at)
-        yield "Tried", f"{at.day} {at:%b, %H:%M} {one.how}: {one.outcome}{note}"
+        yield "Tried", f"{day_and_month(at)}, {at:%H:%M} {one.how}: {one.outcome}{note}"

@@ -3,10 +3,12 @@
 from dataclasses import replace
 from datetime import date, datetime
 
+from jobbook.core import written
 from jobbook.core.jobs import Job
 from jobbook.core.work.loose_ends import loose_ends
 from jobbook.core.work.model import LooseEnd, Refusal
 from jobbook.core.work.state import State, called
+from jobbook.core.written import day_and_month, unless_erased
 from jobbook.db.store import Book
 from jobbook.services.agreed.permission_records import priced_of
 from jobbook.services.agreed.price_words import allowed_and_used
@@ -142,14 +144,15 @@ def _when(at: str, today: date) -> str:
     moment = datetime.fromisoformat(at)
     if moment.date() == today:
         return f"{moment:%H:%M}"
-    return f"{moment:%-d %b %H:%M}" if moment.year == today.year else f"{moment:%-d %b %Y %H:%M}"
+    day = day_and_month(moment) if moment.year == today.year else written.day(moment)
+    return f"{day} {moment:%H:%M}"
 
 
 def _concern(job: Job) -> str:
     first = next(iter(job.concerns), None)
     if first is None:
         return ""
-    return "(erased)" if first.words is None else first.words
+    return unless_erased(first.words)
 
 
 def _held(job: Job, ends: tuple[LooseEnd, ...]) -> str:

@@ -7,6 +7,7 @@ from jobbook.core.jobs import IssuedPaper
 from jobbook.core.people import Person
 from jobbook.core.vehicle.ownership import MODIFICATIONS, Modification, Owner, Plate
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.core.written import unless_erased
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.services.vehicle import merging, modifications, ownership
@@ -19,7 +20,6 @@ from jobbook.ui.vehicles import odometer_block
 from jobbook.ui.vehicles.blocks import while_typing
 
 REASON = Ask("reason", "What was wrong with it", "text")
-ERASED = "(erased)"
 
 
 def show(book: OpenBook, number: int) -> TabSheet:
@@ -88,7 +88,7 @@ def _owner(one: Owner) -> Line:
     if one.until:
         return Line("An earlier owner", _days(one))
     opened = Deed("customer", "Open", of=str(one.customer_id), opens=True)
-    return Line(ERASED if one.name is None else one.name, _days(one), deeds=(opened,))
+    return Line(unless_erased(one.name), _days(one), deeds=(opened,))
 
 
 def _named(customer: Customer) -> str:

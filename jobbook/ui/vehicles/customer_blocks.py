@@ -8,6 +8,7 @@ from jobbook.core.errors import BookError, Refused
 from jobbook.core.people import Person
 from jobbook.core.vehicle.ownership import Contact
 from jobbook.core.vehicle.vehicles import Customer
+from jobbook.core.written import ERASED, unless_erased
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.services.vehicle import merging
@@ -20,7 +21,6 @@ from jobbook.ui.moments import day
 from jobbook.ui.places import Place, a_job, a_vehicle
 from jobbook.ui.vehicles.blocks import while_typing
 
-ERASED = "(erased)"
 YES, NO = Option("yes", "yes"), Option("no", "no")
 FORGETS = (
     "Name, address, telephone, mail and everything they said are erased from the book and cannot be brought back. "
@@ -62,9 +62,9 @@ def _people(sheet: CustomerSheet) -> Block:
 
 def _person(one: Contact) -> Line:
     may = "may allow work" if one.may_authorise else "may not allow work"
-    said = " · ".join(filter(None, (one.role, ERASED if one.phone is None else one.phone, may)))
+    said = " · ".join(filter(None, (one.role, unless_erased(one.phone), may)))
     gone = Deed("person gone", "No longer", of=str(one.number))
-    return Line(ERASED if one.name is None else one.name, said, deeds=(gone,))
+    return Line(unless_erased(one.name), said, deeds=(gone,))
 
 
 def _jobs(sheet: CustomerSheet) -> Block:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from jobbook.core.errors import BookError
 from jobbook.core.vehicle.vehicles import Customer
+from jobbook.core.written import unless_erased
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.services.vehicle.customers import CustomerSheet, customer, keep_customer
 from jobbook.ui import look
@@ -18,7 +19,6 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.vehicles import customer_blocks
 from jobbook.ui.vehicles.blocks import BlocksView
 
-ERASED = "(erased)"
 DATA = ("name", "phone", "address", "email")
 
 
@@ -70,7 +70,7 @@ class CustomerPage(Page):
 
     def _show(self, sheet: CustomerSheet) -> None:
         self._customer = there = sheet.customer
-        self.title.setText(ERASED if there.name is None else there.name)
+        self.title.setText(unless_erased(there.name))
         owned = sum(1 for one in sheet.vehicles if not one.until)
         vehicles = self.tr("one vehicle") if owned == 1 else self.tr("{0} vehicles").format(owned or "no")
         jobs = self.tr("one job") if len(sheet.jobs) == 1 else self.tr("{0} jobs").format(len(sheet.jobs) or "no")

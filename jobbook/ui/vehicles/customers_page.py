@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from jobbook.core.record.pages import Page as Rows
 from jobbook.core.vehicle.vehicles import Customer
+from jobbook.core.written import unless_erased
 from jobbook.services.vehicle.customers import customer_page
 from jobbook.ui import look
 from jobbook.ui.controls import column
@@ -14,8 +15,6 @@ from jobbook.ui.places import VEHICLES, Place, a_customer
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 from jobbook.ui.tables import Column
-
-ERASED = "(erased)"
 
 
 class CustomersPage(Page):
@@ -44,9 +43,9 @@ class CustomersPage(Page):
 
     def _columns(self) -> tuple[Column, ...]:
         return (
-            Column(self.tr("Name"), lambda one: _said(one.name), width=30, strong=True),
-            Column(self.tr("Telephone"), lambda one: _said(one.phone), width=20),
-            Column(self.tr("Address"), lambda one: _said(one.address)),
+            Column(self.tr("Name"), lambda one: unless_erased(one.name), width=30, strong=True),
+            Column(self.tr("Telephone"), lambda one: unless_erased(one.phone), width=20),
+            Column(self.tr("Address"), lambda one: unless_erased(one.address)),
             Column(self.tr("Number"), lambda one: str(one.id), width=8, right=True, role="soft"),
         )
 
@@ -63,7 +62,3 @@ class CustomersPage(Page):
 
     def refresh(self, kinds: set[str]) -> None:
         self.list.refresh()
-
-
-def _said(told: str | None) -> str:
-    return ERASED if told is None else told

@@ -5,6 +5,7 @@ from decimal import Decimal
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import ARRIVALS, Concern, Job
 from jobbook.core.measured.heights import shown
+from jobbook.core.written import ERASED
 from jobbook.services.job import moving
 from jobbook.services.office import desk
 from jobbook.services.opened import OpenBook
@@ -12,8 +13,6 @@ from jobbook.services.sheet.sheets import Ask, Fact, JobSheet, Option, Staff
 from jobbook.ui.jobs.tabs import handed_in, odometers, people_of_job, variant
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, Signing, TabSheet
 from jobbook.ui.moments import day_and_hour
-
-ERASED = "(erased)"
 
 
 def show(book: OpenBook, sheet: JobSheet) -> TabSheet:

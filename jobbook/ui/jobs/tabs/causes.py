@@ -2,6 +2,7 @@
 
 from jobbook.core.jobs import Concern
 from jobbook.core.measured.causes import advice
+from jobbook.core.written import unless_erased
 from jobbook.services.measured.diagnosing import Diagnosis
 from jobbook.services.office import desk
 from jobbook.services.office.phrases import phrases_for, slip_hint
@@ -22,7 +23,7 @@ def _cause(there: Diagnosis, concern: Concern) -> Line:
     said += [f"Correction: {concern.correction}"] if concern.correction else []
     said += [advice(concern.cause)] if concern.confidence != "not found" else []
     mark = "disc" if concern.cause and concern.correction else "half" if concern.cause else "ring"
-    words = "(erased)" if concern.words is None else concern.words
+    words = unless_erased(concern.words)
     deed = Deed("cause", "Write…" if not concern.cause else "Change…", _asks(there, concern), of=str(concern.number))
     return Line(f"“{words}”", "\n".join(filter(None, said)), mark, deeds=(deed,))
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from jobbook.core.measured.diagnosis import SEVERITIES, Finding
 from jobbook.core.work.model import CORNERS
+from jobbook.core.written import unless_erased
 from jobbook.services.measured.diagnosing import Diagnosis
 from jobbook.services.measured.findings import correct_finding, keep_finding
 from jobbook.services.office.phrases import phrases_for, slip_hint
@@ -51,7 +52,7 @@ def _asks(there: Diagnosis) -> tuple[Ask, ...]:
 
 
 def _short(words: str | None) -> str:
-    said = "(erased)" if words is None else words
+    said = unless_erased(words)
     return said if len(said) <= LETTERS else f"{said[: LETTERS - 1]}…"
 
 

@@ -1,6 +1,7 @@
 """What was handed over with the vehicle, on the Arrival tab."""
 
 from jobbook.core.desk.handed_in import HandedIn
+from jobbook.core.written import unless_erased
 from jobbook.services.office.handed_in import keep_handed_in, of_job
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, Fact
@@ -20,10 +21,7 @@ def block(book: OpenBook, job: int) -> Block:
     told = of_job(book, job)
     values = {key: getattr(told, key) for key in ASKED}
     asks = tuple(Ask(key, title, required=False, value=values[key] or "") for key, title in ASKED.items())
-    shown = (
-        Fact(title, "(erased)" if values[key] is None else values[key] or "not recorded", strong=False)
-        for key, title in ASKED.items()
-    )
+    shown = (Fact(title, unless_erased(values[key]) or "not recorded", strong=False) for key, title in ASKED.items())
     label = "Change what was handed over…" if told.entry else "What was handed over…"
     return Block(
         "Handed over with it",

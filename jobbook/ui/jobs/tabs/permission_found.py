@@ -6,6 +6,7 @@ from jobbook.core.desk.answers_to_findings import NOT_OF_UNSAFE, OTHERWISE, PUT_
 from jobbook.core.desk.permission import WAYS, Declined
 from jobbook.core.jobs import Permission
 from jobbook.core.measured.diagnosis import UNSAFE, Finding
+from jobbook.core.written import unless_erased
 from jobbook.services.agreed.permission_page import PermissionPage
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs import permission_asks, times
@@ -47,7 +48,7 @@ def _said(answer: Permission | Declined | FindingAnswered | None, unsafe: bool) 
 
 
 def _allowed(answer: Permission) -> str:
-    by = "(erased)" if answer.who is None else answer.who
+    by = unless_erased(answer.who)
     return f"allowed by {by}, {answer.how}"
 
 

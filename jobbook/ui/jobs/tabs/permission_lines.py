@@ -19,18 +19,13 @@ from jobbook.core.desk.permission import (
     withdrawn,
 )
 from jobbook.core.jobs import Permission
+from jobbook.core.written import unless_erased
 from jobbook.services.agreed.permission_page import PermissionPage
 from jobbook.services.agreed.permission_records import Asked
 from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.jobs.tabs import permission_asks
 from jobbook.ui.jobs.tabs.records import Deed, Line
 from jobbook.ui.moments import day, day_and_hour
-
-ERASED = "(erased)"
-
-
-def _said(text: str | None) -> str:
-    return ERASED if text is None else text
 
 
 def permission_line(page: PermissionPage, one: Permission, now: datetime) -> Line:
@@ -46,9 +41,9 @@ def permission_line(page: PermissionPage, one: Permission, now: datetime) -> Lin
 def _parts(one: Permission) -> tuple[str, ...]:
     amounts = {"added": one.added, "limit": one.total, "putting together again": one.reassembly}
     return (
-        f"{_said(one.who)}, {one.how}",
-        "" if one.may in ("", "customer") else f"{MAY[one.may]} {_said(one.acts_for)}".strip(),
-        _said(one.reached_at),
+        f"{unless_erased(one.who)}, {one.how}",
+        "" if one.may in ("", "customer") else f"{MAY[one.may]} {unless_erased(one.acts_for)}".strip(),
+        unless_erased(one.reached_at),
         f"number {one.authority}" if one.authority else "",
         *(f"{title} {_amount(amount, one.currency)}" for title, amount in amounts.items() if amount),
         f"{one.tolerance} over it without asking" if one.tolerance else "",
@@ -69,7 +64,9 @@ def _amount(text: str, currency: str) -> str:
 def _became(page: PermissionPage, one: Permission, gone: Change | None) -> tuple[str, ...]:
     changes = [change for change in page.agreed.changes if change.of == one.entry]
     signature = page.agreed.signature_of(one.entry)
-    signed = f"signed on the screen {day_and_hour(signature.at)} by {_said(signature.name)}" if signature else ""
+    signed = (
+        f"signed on the screen {day_and_hour(signature.at)} by {unless_erased(signature.name)}" if signature else ""
+    )
     waits = (
         "waits for the signature: it counts from then on" if one.how == ON_SCREEN and not (signature or gone) else ""
     )
@@ -78,10 +75,12 @@ def _became(page: PermissionPage, one: Permission, gone: Change | None) -> tuple
 
 def _change(change: Change) -> str:
     if change.what == MOVED:
-        return f"MOVED to job {change.to}: {_said(change.why)}"
+        return f"MOVED to job {change.to}: {unless_erased(change.why)}"
     new = (change.total and f"to {change.total}", change.valid_until and f"until {day(change.valid_until)}")
-    told = " ".join(filter(None, (change.what.upper(), *new, day_and_hour(change.at), f"by {_said(change.who)}")))
-    return f"{told}: {_said(change.why)}"
+    told = " ".join(
+        filter(None, (change.what.upper(), *new, day_and_hour(change.at), f"by {unless_erased(change.who)}"))
+    )
+    return f"{told}: {unless_erased(change.why)}"
 
 
 def _deeds(page: PermissionPage, one: Permission, now: datetime, gone: Change | None) -> tuple[Deed, ...]:
@@ -103,7 +102,11 @@ def asked_line(page: PermissionPage, one: Asked) -> Line:
     given = any(p.scope == "authority" and p.entry > one.entry for p in page.agreed.as_they_stand())
     no = one.refused
     said = (
-        f"refused {day_and_hour(no.at)} by {_said(no.who)}: {_said(no.why)}" if no else "" if given else "no answer yet"
+        f"refused {day_and_hour(no.at)} by {unless_erased(no.who)}: {unless_erased(no.why)}"
+        if no
+        else ""
+        if given
+        else "no answer yet"
     )
     mark = "bar" if no else "disc" if given else "ring"
     return Line(f"Asked of {one.of}", said, mark, one.at)
@@ -111,12 +114,14 @@ def asked_line(page: PermissionPage, one: Asked) -> Line:
 
 def declined_line(one: Declined) -> Line:
     barred = "; this shop lets no vehicle go without it" if one.bars else ""
-    by = f"{_said(one.who)}, {one.how}{barred}"
+    by = f"{unless_erased(one.who)}, {one.how}{barred}"
     return Line(one.what, f"{one.consequence.rstrip('.')} · {by}", "bar", one.at, loud=one.bars)
 
 
 def contact_line(one: Contact) -> Line:
-    said = " · ".join(filter(None, (_said(one.reached_at), _said(one.said) and f"“{_said(one.said)}”")))
+    said = " · ".join(
+        filter(None, (unless_erased(one.reached_at), unless_erased(one.said) and f"“{unless_erased(one.said)}”"))
+    )
     mark = "disc" if one.outcome == "reached" else "ring"
     return Line(f"{one.how[0].upper()}{one.how[1:]}: {one.outcome}", said, mark, one.at)
 
