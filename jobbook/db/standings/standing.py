@@ -110,6 +110,7 @@ KINDS: Mapping[str, Standing] = {
     "restored/1": stays,
     "clock-set-back/1": stays,
     "put-off/1": stays,
+    "retorque/1": stays,
 }
 
 TABLES = (

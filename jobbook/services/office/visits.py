@@ -1,10 +1,11 @@
 """What comes of visits and promises: a reminder is closed with an outcome, a promise is moved with its reason."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from jobbook.core.desk.calls import Tried, appointed
+from jobbook.core.desk.retorque import RETORQUED, Tightened, tightened_from
 from jobbook.core.desk.waits import HELD, HELD_NOTES
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import Reminder
@@ -15,6 +16,7 @@ from jobbook.services.house.people import writing
 from jobbook.services.job.in_hand import in_hand
 from jobbook.services.job.release import RETORQUE
 from jobbook.services.office.calls import HOW_TO_WRITE
+from jobbook.services.office.retorque import OfWheels, keep_visit_odometer, keep_wheels
 from jobbook.services.opened import OpenBook
 
 OUTCOMES: Mapping[str, str] = MappingProxyType(
@@ -34,13 +36,17 @@ NOTE_NEEDED = {
 
 @dataclass(frozen=True)
 class Outcome:
-    """What came of a visit. `tool` is the one that the joints were tightened with, where it was done here; `odometer`
-    is as typed. Nothing is taken from what the job said: a tool or a reading that nobody noted stays empty."""
+    """What came of a visit. Where it was done here, `tool` is the one that the joints were tightened with, `told` what
+    each wheel was tightened to by corner, as typed, `turned` the corners where a fastener turned further, `by` who did
+    it where it was not whoever keeps it. Nothing is taken from what the job said."""
 
     outcome: str
     note: str = ""
     tool: str = ""
     odometer: str = ""
+    told: Mapping[str, str] = field(default_factory=dict)
+    turned: tuple[str, ...] = ()
+    by: str = ""
 
 
 @dataclass(frozen=True)
@@ -53,13 +59,16 @@ class Visit:
     tool: str = ""
     at: str = ""
     by: str = ""
+    wheels: tuple[Tightened, ...] = ()
 
 
 def visits(book: OpenBook, job: int) -> tuple[Visit, ...]:
     """Every visit that was asked for after a job, with its outcome where there is one."""
     with book.store.read() as reading:
         closed = {int(e.payload["reminder"]): e for e in reading.journal.entries(job=job, kind="reminder-closed/1")}
-        return tuple(_visit(reading, one, closed.get(one.entry)) for one in reading.reminders.of_job(job))
+        wheels = [tightened_from(entry) for entry in reading.journal.entries(job=job, kind=RETORQUED)]
+        found = [_visit(reading, one, closed.get(one.entry)) for one in reading.reminders.of_job(job)]
+    return tuple(replace(one, wheels=tuple(w for w in wheels if w.reminder == one.reminder.entry)) for one in found)
 
 
 def _visit(reading: Book, one: Reminder, closed: Entry | None) -> Visit:
@@ -73,25 +82,34 @@ def _visit(reading: Book, one: Reminder, closed: Entry | None) -> Visit:
 
 def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> None:
     """Close a reminder; OUTCOMES are those of a visit after wheels were off, REMINDED those of any other. "Done here"
-    names its tool; others need what is said in NOTE_NEEDED; nobody "did not come" whom nobody tried to reach."""
-    if outcome.outcome in NOTE_NEEDED and not outcome.note.strip():
+    names its tool and every wheel; others need what is said in NOTE_NEEDED; nobody "did not come" whom nobody tried to
+    reach."""
+    note = outcome.note.strip()
+    if outcome.outcome in NOTE_NEEDED and not note:
         raise Refused(f"Nothing was kept: write {NOTE_NEEDED[outcome.outcome]}.")
     if outcome.outcome == "done here" and not outcome.tool.strip():
         raise Refused("Nothing was kept: name the tool that the joints were tightened with.")
     with writing(book, who, "desk", "work") as tx:
         one = _still_open(tx, number)
-        allowed = outcomes_of(one)
-        if one.waits_for and outcome.outcome in HELD_NOTES and not outcome.note.strip():
-            raise Refused(f"Nothing was kept: write {HELD_NOTES[outcome.outcome]}.")
-        if outcome.outcome not in allowed:
-            raise Refused(f"Nothing was kept: say what came of it: {', '.join(allowed.values())}.")
+        _look_at(tx, one, outcome)
         if outcome.outcome == "done here":
-            tx.tools.get(outcome.tool.strip())
-        if one.what == RETORQUE and outcome.outcome == "did not come" and not tx.calls.tried(f"reminder/{number}"):
-            raise Refused("Nothing was kept: nobody tried to reach the customer yet. Keep an attempt first.")
-        facts = {"reminder": number, "outcome": outcome.outcome, "note": tx.seal(outcome.note.strip())}
+            done = OfWheels(outcome.told, outcome.turned, outcome.tool, outcome.by, note)
+            keep_wheels(tx, book, one.job, number, done)
+            keep_visit_odometer(tx, one.job, outcome.odometer, note)
+        facts = {"reminder": number, "outcome": outcome.outcome, "note": tx.seal(note)}
         facts |= {"tool": outcome.tool.strip(), "odometer": outcome.odometer.strip()}
         tx.keep(Draft("reminder-closed/1", f"reminder/{number}", facts | {"job": one.job}, job=one.job or None))
+
+
+def _look_at(tx: WritingBook, one: Reminder, outcome: Outcome) -> None:
+    """Refuse what cannot come of this reminder, and what lacks its reason or its attempt."""
+    allowed = outcomes_of(one)
+    if outcome.outcome not in allowed:
+        raise Refused(f"Nothing was kept: say what came of it: {', '.join(allowed.values())}.")
+    if one.waits_for and outcome.outcome in HELD_NOTES and not outcome.note.strip():
+        raise Refused(f"Nothing was kept: write {HELD_NOTES[outcome.outcome]}.")
+    if one.what == RETORQUE and outcome.outcome == "did not come" and not tx.calls.tried(f"reminder/{one.entry}"):
+        raise Refused("Nothing was kept: nobody tried to reach the customer yet. Keep an attempt first.")
 
 
 def outcomes_of(one: Reminder) -> Mapping[str, str]:

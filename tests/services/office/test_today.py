@@ -171,10 +171,10 @@ def test_a_visit_here_names_its_tool_and_invents_no_reading(there, visit):
     with pytest.raises(Refused, match="name the tool"):
         close_visit(there.book, there.bram, visit, Outcome("done here"))
     with pytest.raises(NotFound, match="TW-99"):
-        close_visit(there.book, there.bram, visit, Outcome("done here", tool="TW-99"))
+        close_visit(there.book, there.bram, visit, Outcome("done here", tool="TW-99", told={"FL": "140"}))
     with pytest.raises(Refused, match="say what came"):
         close_visit(there.book, there.bram, visit, Outcome("forgotten"))
-    close_visit(there.book, there.bram, visit, Outcome("done here", tool="TW-09", odometer="128 530"))
+    close_visit(there.book, there.bram, visit, Outcome("done here", "", "TW-09", "128 530", {"FL": "140"}))
     (closed,) = there.journal("reminder-closed/1")
     assert (closed.payload["tool"], closed.payload["odometer"]) == ("TW-09", "128 530")
 
