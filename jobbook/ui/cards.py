@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QWidget
 
 from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, scrolling
-from jobbook.ui.forms import Form, Section
+from jobbook.ui.controls import Said, button, column, frame, label, press_by, row, scrolling
+from jobbook.ui.forms import UNREMEMBERED, Form, Section
 from jobbook.ui.lists import Empty
 from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
 
@@ -45,12 +45,16 @@ class CardFile(QWidget):
         self.new = button(act)
         self.title = label(act, "title")
         self.form = Form(asks, columns=2)
-        self.said = label("", "error", wrap=True)
-        self.note = label("", "small", wrap=True)  # what is said while one types
+        self.said = Said("error")
+        self.note = Said("small")  # what is said while one types
         self.keep = button(self.tr("Keep"), "main")
+        self._handed_in = False  # what stands on the card was handed in, and is not given up
+        self._shown: dict[str, str] = {}  # what stood on the card before anybody typed
+        self._given_up: dict[Any, dict[str, str]] = {}  # what was typed on a card that was left, by whose card it is
         self.confirm = button(self.tr("It stands so in the document"))
         self.confirm.hide()
         self._below = (below,) if below is not None else ()  # what stands under the card
+        press_by("Ctrl+Return", self.form, self.keep)
         self._lay_out()
         self._connect()
 
@@ -79,19 +83,42 @@ class CardFile(QWidget):
         self.new.clicked.connect(self.begun)
         self.empty.act_clicked.connect(self.begun)
         self.keep.clicked.connect(self.form.hand_in)
-        self.form.handed_in.connect(self.handed_in)
+        self.form.handed_in.connect(self._hand_in)
         self.form.changed.connect(lambda _: self._say_nothing())
         self.confirm.clicked.connect(lambda: self.confirmed.emit(self.form.answers()))
 
+    def _hand_in(self, given: dict[str, str]) -> None:
+        self._handed_in = True
+        self.handed_in.emit(given)
+
     def _say_nothing(self) -> None:
+        self._handed_in = False
         self.said.clear()
         self.confirm.hide()
 
     def _choose(self) -> None:
         wanted = self.table.chosen()
         if wanted is not None and wanted != self._carded:
-            self._carded = wanted
+            self._leave_card(wanted)
             self.chosen.emit(wanted)
+            self._take_up()
+
+    def _leave_card(self, for_card: Any) -> None:
+        """Go to another card; what was typed on this one stands there again when somebody comes back to it."""
+        typed = {name: text for name, text in self._standing().items() if text != self._shown.get(name, text)}
+        if not self._handed_in:
+            self._given_up[self._carded] = typed
+        self._carded, self._handed_in = for_card, False
+
+    def _take_up(self) -> None:
+        typed = self._given_up.pop(self._carded, {})
+        if typed:
+            self.form.show_answers(typed)
+            look.as_role(self.said, "soft")
+            self.said.setText(self.tr("What you typed before stands here again; it is not kept yet."))
+
+    def _standing(self) -> dict[str, str]:
+        return {name: field.text() for name, field in self.form.fields.items() if field.ask.kind not in UNREMEMBERED}
 
     def show_rows(self, rows: Sequence[Any]) -> None:
         """Show these; the one that was chosen stays chosen where it is still there."""
@@ -117,14 +144,17 @@ class CardFile(QWidget):
         self.title.setText(title)
         self.form.clear()
         self.form.show_answers(answers)
+        self._shown = self._standing()
         self._say_nothing()
 
     def begin_card(self, title: str, answers: Mapping[str, str] | None = None) -> None:
         """An empty card for a new one, with the focus in its first field."""
-        self._carded = None
+        self._leave_card(None)
         self.table.clearSelection()
         self.table.setCurrentIndex(self.table.rootIndex())
         self.show_card(title, answers or {})
+        if not answers:
+            self._take_up()
         self.form.fields[next(iter(self.form.fields))].setFocus(Qt.FocusReason.OtherFocusReason)
 
     def ask_to_confirm(self, sentence: str) -> None:
@@ -134,6 +164,7 @@ class CardFile(QWidget):
         self.confirm.show()
 
     def refuse(self, sentence: str) -> None:
+        self._handed_in = False
         look.as_role(self.said, "error")
         self.said.setText(sentence)
 

@@ -1,7 +1,7 @@
 """Labels, buttons and the plain boxes that every page is laid out from."""
 
 from PySide6.QtCore import QEvent, QPoint, Qt
-from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPolygon, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPolygon, QResizeEvent, QShortcut, QWheelEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QComboBox,
@@ -39,6 +39,14 @@ def button(text: str, role: str = "plain", key: str = "") -> QPushButton:
         made.setToolTip(f"{text}  {made.shortcut().toString(QKeySequence.SequenceFormat.NativeText)}")
     look.as_role(made, role)
     return made
+
+
+def press_by(key: str, within: QWidget, pressed: QPushButton) -> None:
+    """Let a key press the button while the focus is somewhere in `within`."""
+    shortcut = QShortcut(QKeySequence(key), within)
+    shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+    shortcut.activated.connect(pressed.click)
+    pressed.setToolTip(f"{pressed.text()}  {shortcut.key().toString(QKeySequence.SequenceFormat.NativeText)}")
 
 
 def rule() -> QFrame:
@@ -118,6 +126,24 @@ class ListBox(QComboBox):
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Turning the wheel over a form must not change an answer."""
         event.ignore()
+
+
+class Said(QLabel):
+    """A sentence that may be said: it takes room only while there is one."""
+
+    def __init__(self, role: str) -> None:
+        super().__init__()
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setWordWrap(True)
+        look.as_role(self, role)
+        self.hide()
+
+    def setText(self, text: str) -> None:
+        super().setText(text)
+        self.setVisible(bool(text))
+
+    def clear(self) -> None:
+        self.setText("")
 
 
 class Elided(QLabel):

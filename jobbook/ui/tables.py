@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from jobbook.ui import look
@@ -186,6 +186,13 @@ class RecordTable(QTableView):
     def choose_first(self) -> None:
         if self._records.rowCount():
             self.selectRow(0)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Whoever comes in by keys sees where they are."""
+        super().focusInEvent(event)
+        by_keys = event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason)
+        if by_keys and not self.currentIndex().isValid():
+            self.choose_first()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.chosen() is not None:

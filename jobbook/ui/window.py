@@ -79,10 +79,8 @@ class Window(QMainWindow):
         head.setLayout(
             row(
                 self.find_line,
-                self.on_duty,
-                self.on_duty_words,
-                self.lock,
-                gap=look.UNIT // 2,
+                row(self.on_duty, self.on_duty_words, self.lock, gap=look.UNIT // 2),
+                gap=look.UNIT * 2,
                 margin=(side, look.UNIT, side, look.UNIT),
             )
         )

@@ -111,6 +111,35 @@ def test_what_is_being_typed_on_a_card_survives_that_the_book_changes(shown, at_
     assert page.cards.form.answers()["certificate"] == "K-119, half typed"
 
 
+def test_what_was_typed_on_a_card_stands_there_again_after_another_was_looked_at(shown, at_once, book, bram, imke):
+    page = shown(PeoplePage(at_once))
+    page.cards.choose(bram)
+    page.cards.form.show_answers({"name": "Bram Ferro-Hale", "pin": "9999"})
+    page.cards.choose(imke)
+    assert page.cards.form.answers()["name"] == "Imke Tolland"
+    page.cards.choose(bram)
+    assert page.cards.form.answers()["name"] == "Bram Ferro-Hale"
+    assert page.cards.form.answers()["pin"] == "", "a PIN is never remembered"
+    assert "not kept yet" in page.cards.said.text()
+    page.cards.keep.click()
+    page.cards.choose(imke)
+    page.cards.choose(named(book, "Bram Ferro-Hale"))
+    assert page.cards.said.text() == ""
+
+
+def test_a_new_card_that_was_left_stands_there_again_and_one_that_was_kept_does_not(shown, at_once, imke):
+    page = shown(PeoplePage(at_once))
+    page.cards.begun.emit()
+    page.cards.form.show_answers({"name": "Nadia Oyelaran-Pike", "permissions": "work"})
+    page.cards.choose(imke)
+    page.cards.begun.emit()
+    assert page.cards.form.answers()["name"] == "Nadia Oyelaran-Pike"
+    page.cards.form.show_answers({"pin": "3333"})
+    page.cards.keep.click()
+    page.cards.begun.emit()
+    assert page.cards.form.answers()["name"] == ""
+
+
 def test_a_range_that_is_no_number_is_refused_in_one_sentence(shown, at_once, book):
     page = shown(ToolsPage(at_once))
     page.cards.form.show_answers({"number": "TW-07", "low": "twenty"})

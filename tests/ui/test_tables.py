@@ -4,7 +4,9 @@ from dataclasses import dataclass
 
 import pytest
 from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtWidgets import QLineEdit, QWidget
 
+from jobbook.ui.controls import column
 from jobbook.ui.tables import ANY_ROLE, PAGE, Column, RecordModel, RecordTable
 
 
@@ -96,3 +98,19 @@ def test_reading_again_stays_at_the_same_place_however_far_one_had_read(qtbot, d
     assert table.chosen() == PAGE + 50
     assert at > 0
     assert table.verticalScrollBar().value() == at
+
+
+def test_whoever_comes_into_a_list_by_tab_sees_where_they_are(qtbot, dressed):
+    model = RecordModel(COLUMNS, Numbers(3))
+    model.reload()
+    table, field = RecordTable("Numbers", model), QLineEdit()
+    page = QWidget()
+    page.setLayout(column(field, table))
+    qtbot.addWidget(page)
+    with qtbot.waitActive(page):
+        page.show()
+        page.activateWindow()
+    field.setFocus()
+    assert table.chosen() is None
+    qtbot.keyClick(field, Qt.Key.Key_Tab)
+    assert table.chosen() == 0

@@ -29,7 +29,8 @@ class DeedForm(QWidget):
         super().__init__()
         signs = any(ask.name == SECRET for ask in asks)
         self.form = Form(asks, columns=columns or (2 if signs or len(asks) > SIDE_BY_SIDE else 1))
-        self.keep = controls.button(keep, "main", "Ctrl+Return")
+        self.keep = controls.button(keep, "main")
+        controls.press_by("Ctrl+Return", self, self.keep)
         self.cancel = controls.button(self.tr("Cancel"), "quiet")
         self._explain = label(explain, "soft", wrap=True)
         if not explain:

@@ -4,7 +4,7 @@ of it."""
 from datetime import datetime
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QStackedWidget, QWidget
+from PySide6.QtWidgets import QGridLayout, QSizePolicy, QStackedWidget, QWidget
 
 from jobbook.core.written import month, weekday
 from jobbook.ui import look
@@ -140,6 +140,9 @@ class TodayPage(Page):
             self.forms[kind].clear()
             self._changed(self.forms[kind])
             self.form.setCurrentWidget(self.forms[kind])
+            for form in self.forms.values():  # the stack is as tall as the form in sight, not as the tallest
+                tall = QSizePolicy.Policy.Preferred if form is self.forms[kind] else QSizePolicy.Policy.Ignored
+                form.setSizePolicy(QSizePolicy.Policy.Preferred, tall)
 
     def _changed(self, form: Form) -> None:
         """Only what belongs to the outcome is asked."""
