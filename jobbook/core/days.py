@@ -43,6 +43,11 @@ def read_moment(typed: str, now: datetime, ahead: bool = False) -> date | dateti
     return here + timedelta(days=here < minute if ahead else -(here > minute))
 
 
+def day_of(iso: str) -> date:
+    """The day of a time as it is kept: an ISO text that begins with its day."""
+    return date.fromisoformat(iso[:10])
+
+
 def kept(moment: date | datetime | None) -> str:
     """As it is kept: "2026-11-27" or "2026-11-27T17:00"; "" for none."""
     if isinstance(moment, datetime):

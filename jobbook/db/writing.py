@@ -176,12 +176,9 @@ class WritingBook(Book):
     def next_customer_id(self) -> int:
         return next_number(self._rows, "customer")
 
-    def next_specification_id(self) -> int:
-        """A number that no figure has had, also none that is out of force: that of the entry to come."""
-        return self._growing.tree.size + 1
-
-    def next_part_id(self) -> int:
-        """The number of a part that the shop comes to know: that of the entry to come."""
+    @property
+    def next_entry(self) -> int:
+        """The number of the entry to come. What is known by the entry that first told of it bears this number."""
         return self._growing.tree.size + 1
 
     def finish(self) -> None:

@@ -1,6 +1,6 @@
 """Times as a person types them: an hour, or a day and an hour; never one to come."""
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from jobbook.core import days
 from jobbook.core.errors import Refused
@@ -20,6 +20,14 @@ def read_moment(typed: str, now: datetime) -> datetime:
     if found > now + LATE:
         raise Refused(f"“{text[:30]}” lies in the future, so nothing was kept. Look at the clock.")
     return found
+
+
+def look_at_day(text: str, what: str) -> None:
+    """Refused, in the words of `what`: a text that is neither an ISO day nor empty."""
+    try:
+        date.fromisoformat(text or "2000-01-01")
+    except ValueError as error:
+        raise Refused(f"{what}: “{text}” is not a day. Write it like 2026-12-24.") from error
 
 
 def _clock_time(text: str, now: datetime) -> datetime | None:

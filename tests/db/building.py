@@ -132,7 +132,7 @@ def _shop_kinds(tx: WritingBook) -> None:
     tool = {"number": "W1", "kind": "click wrench", "low": "20", "high": "200", "due_on": "2027-03-14"}
     tx.keep(Draft("tool/1", "tool/W1", tool))
     figure = {
-        "specification": tx.next_specification_id(), "variant": "Varnholt estate 2014-2018", "key": "lower_bolt",
+        "specification": tx.next_entry, "variant": "Varnholt estate 2014-2018", "key": "lower_bolt",
         "kind": "torque", "title": "Lower bolt", "text": "50 N·m, then +90°", "stages": ["50 N·m", "+90°"],
         "tolerance": "", "conditions": "", "document": "sheet 12", "edition": "2024", "second_look_by": "",
     }  # fmt: skip

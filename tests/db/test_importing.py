@@ -42,7 +42,7 @@ def test_waiting_rows_are_no_part_of_the_record(either):
 
 def part(tx, number, title, **more):
     facts = {
-        "part": tx.next_part_id(),
+        "part": tx.next_entry,
         "number": number,
         "title": title,
         "supplier": "Quillhaven",

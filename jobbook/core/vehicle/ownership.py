@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from jobbook.core.days import read_day
+from jobbook.core.days import day_of, read_day
 from jobbook.core.errors import Refused
 from jobbook.core.written import day
 
@@ -80,7 +80,7 @@ def modification_words(found: Modification) -> str:
 
 def day_words(iso: str) -> str:
     """A day as people write it: 25 Nov 2026."""
-    return day(date.fromisoformat(iso[:10]))
+    return day(day_of(iso))
 
 
 def look_at_since(since: str, today: date, held: Sequence[Plate | Owner], what: str) -> str:

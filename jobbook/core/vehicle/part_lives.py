@@ -6,9 +6,9 @@ was last seen; one that came off for another reason was alive when it came off.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 from fractions import Fraction
 
+from jobbook.core.days import day_of
 from jobbook.core.vehicle.odometers import kilometres, true_distance
 from jobbook.core.vehicle.vehicles import Odometer
 from jobbook.core.vehicle.warranty import NO_TERM, Term
@@ -105,12 +105,8 @@ def watched(part: FittedPart, last_seen: str, readings: Sequence[Odometer], read
     `last_seen` is when its vehicle was last in the shop, `readings` its odometer, the newest first, and `reading_job`
     the job of each reading by its entry."""
     until = part.off_at or max(last_seen, part.fitted_at)
-    days = max(0, (_day(until) - _day(part.fitted_at)).days)
+    days = max(0, (day_of(until) - day_of(part.fitted_at)).days)
     return Watched(part, days, km_between(readings, reading_job, part.job, part.off_job))
-
-
-def _day(iso: str) -> date:
-    return date.fromisoformat(iso[:10])
 
 
 def km_between(readings: Sequence[Odometer], job_of: dict[int, int], job: int, until: int = 0) -> Fraction | None:

@@ -13,11 +13,11 @@ from jobbook.core.people import Person, Shop
 from jobbook.core.record.journal import Draft
 from jobbook.db.store import WritingBook
 from jobbook.services.agreed import permission_records as records
-from jobbook.services.agreed.permission import look_at_day
 from jobbook.services.house.people import writing
 from jobbook.services.house.profiles import profile_of
 from jobbook.services.job.in_hand import in_hand
 from jobbook.services.opened import OpenBook
+from jobbook.services.typed_times import look_at_day
 
 LEAST, MOST, HIGHEST_TAX = Decimal("0.01"), Decimal(100_000), Decimal(100)
 NOT_KEPT = "The line was not kept"

@@ -1,7 +1,6 @@
 """Permission: what the customer or the payer allowed, signed for, changed or took back."""
 
 from dataclasses import asdict, replace
-from datetime import date
 
 from jobbook.core.desk.money import read_money
 from jobbook.core.desk.permission import (
@@ -31,6 +30,7 @@ from jobbook.services.house.people import writing
 from jobbook.services.house.profiles import profile_of
 from jobbook.services.job.in_hand import in_hand
 from jobbook.services.opened import OpenBook
+from jobbook.services.typed_times import look_at_day
 
 SEALED = ("who", "reached_at", "acts_for")
 LEFT_OUT = ("entry", "tolerance", "profile", *SEALED)
@@ -105,13 +105,6 @@ def _tolerated(shop: Shop, permission: Permission) -> dict[str, str]:
     profile = profile_of(shop)
     over = tolerance(profile, read_money(permission.total, permission.currency))
     return {"profile": profile.key} | ({"tolerance": over.text} if over.units else {})
-
-
-def look_at_day(text: str, what: str) -> None:
-    try:
-        date.fromisoformat(text or "2000-01-01")
-    except ValueError as error:
-        raise Refused(f"{what}: “{text}” is not a day. Write it like 2026-12-24.") from error
 
 
 def ask_authority(book: OpenBook, who: Person, job: int, payer: str) -> None:

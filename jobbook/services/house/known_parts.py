@@ -35,7 +35,7 @@ def keep_part(book: OpenBook, who: Person, told: KnownPart) -> KnownPart:
             raise Refused(
                 f"The part was not kept: {other.number} is in the list already, as {other.title}. Change that one."
             )
-        kept = tidy if tidy.id else replace(tidy, id=tx.next_part_id())
+        kept = tidy if tidy.id else replace(tidy, id=tx.next_entry)
         facts = asdict(kept)
         facts["part"] = facts.pop("id")
         tx.keep(Draft("part/1", f"part/{kept.id}", facts))

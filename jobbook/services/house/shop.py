@@ -23,6 +23,7 @@ from jobbook.core.written import day
 from jobbook.services.house.people import writing
 from jobbook.services.measured.torque_at_work import look_before_keeping, with_look
 from jobbook.services.opened import OpenBook
+from jobbook.services.typed_times import look_at_day
 
 DUE_SOON_DAYS = 30
 TOOL_STATES = ("in use", "quarantined", "scrapped", "outside")
@@ -64,7 +65,7 @@ def keep_tool(book: OpenBook, who: Person, tool: Tool) -> Tool:
     for figure in (tool.resolution, tool.uncertainty):
         _decimal(figure, "The tool was not kept: its division or its uncertainty")
     for typed in (tool.calibrated_on, tool.due_on):
-        _day(typed, "The tool was not kept")
+        look_at_day(typed, "The tool was not kept")
     kept = replace(tool, number=clean_text(tool.number).strip())
     with writing(book, who, "tools") as tx:
         tx.keep(Draft("tool/1", f"tool/{kept.number}", asdict(kept)))
@@ -84,13 +85,6 @@ def _decimal(text: str, what: str) -> Decimal:
     if not PLAIN_NUMBER.fullmatch(text or "0"):
         raise Refused(f"{what} is not a number: “{text}”. Write it like 20 or 0.5.")
     return Decimal(text or "0")
-
-
-def _day(text: str, what: str) -> None:
-    try:
-        date.fromisoformat(text or "2000-01-01")
-    except ValueError as error:
-        raise Refused(f"{what}: “{text}” is not a date. Write it like 2027-03-14.") from error
 
 
 def tool_state(tool: Tool, today: date) -> tuple[str, str]:
@@ -142,13 +136,13 @@ def keep_specification(
     variant, key = clean_text(variant).strip(), clean_text(key).strip()
     if not variant or not key or not document.strip() or not edition.strip():
         raise Refused("The figure was not kept: it needs its vehicle variant, its document and its edition.")
-    _day(valid_from, "The figure was not kept")
+    look_at_day(valid_from, "The figure was not kept")
     stages = read_figure(kind, text, tolerance, key)
     if kind == "torque":
         conditions = with_look(conditions, look_before_keeping(text, tolerance, fastener, confirmed))
     with writing(book, who, "specifications") as tx:
         facts = {
-            "specification": tx.next_specification_id(), "variant": variant, "key": key, "kind": kind,
+            "specification": tx.next_entry, "variant": variant, "key": key, "kind": kind,
             "title": title, "text": text.strip(), "stages": list(stages), "tolerance": tolerance.strip(),
             "conditions": conditions.strip(), "document": document.strip(), "edition": edition.strip(),
             "valid_from": valid_from.strip() or book.today().isoformat(),

@@ -43,7 +43,7 @@ class Putting:
             numbered = record if record.id else replace(record, id=self._next_vehicle())
             self._tx.keep(vehicle_draft(numbered))
         else:
-            numbered = record if record.id else replace(record, id=self._tx.next_part_id())
+            numbered = record if record.id else replace(record, id=self._tx.next_entry)
             facts = {name: getattr(numbered, name) for name in OF_PART}
             self._tx.keep(Draft("part/1", f"part/{numbered.id}", facts | {"part": numbered.id}))
         self._known.learn(numbered)

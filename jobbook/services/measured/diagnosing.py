@@ -15,8 +15,9 @@ from jobbook.core.record.journal import Entry, as_it_stands
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import Act
 from jobbook.services import work
+from jobbook.services.agreed.finding_acts import FINDING
 from jobbook.services.job.replay import kept_acts, work_entries
-from jobbook.services.measured.findings import FINDING, UNDONE, findings_among
+from jobbook.services.measured.findings import UNDONE, findings_among
 from jobbook.services.measured.guided import TEST
 from jobbook.services.measured.heights import HeightReading, Surroundings, height_readings
 from jobbook.services.measured.stand_records import judged_stands, stands_of

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
+from jobbook.core.days import day_of
 from jobbook.core.figures.wear import months_after
 from jobbook.core.jobs import Job, JobRow
 from jobbook.core.people import Shop
@@ -63,7 +64,7 @@ def _in_term(parts: Sequence[FittedPart], readings: Readings, today: date) -> li
     for part in reversed(parts):
         term = suppliers(part, today, readings)
         fitted = f"{part.title} {part.place}".strip()
-        when = f"{fitted}, fitted {ago(date.fromisoformat(part.fitted_at[:10]), today)}, job {part.job}"
+        when = f"{fitted}, fitted {ago(day_of(part.fitted_at), today)}, job {part.job}"
         if term is None:
             said.append(f"{when}: its term is not recorded, keep the part that comes off.")
         elif term.inside is not False:
@@ -88,7 +89,7 @@ def _again(failed: Sequence[FittedPart]) -> list[str]:
 
 def _comeback(reading: Book, last: JobRow, vehicle: Vehicle, shop: Shop, readings: Readings, today: date) -> list[str]:
     """Whether the visit comes so soon after the last release that it may be a comeback."""
-    released = date.fromisoformat((last.released_at or last.opened_at)[:10])
+    released = day_of(last.released_at or last.opened_at)
     run = km_between([one for _, one in readings], {one.entry: job for job, one in readings}, last.number)
     if today > months_after(released, shop.comeback_months) or (run is not None and run > shop.comeback_km):
         return []

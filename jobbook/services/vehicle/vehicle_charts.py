@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 from decimal import Decimal, InvalidOperation
 from itertools import groupby
 from typing import Any
 
+from jobbook.core.days import day_of
 from jobbook.core.drawing import Drawing
 from jobbook.core.drawing.visits import Panel, VisitPoint, over_visits
 from jobbook.core.figures.leakdown import CORNERS
@@ -57,7 +57,7 @@ def _height_panel(corner: str, visits: Sequence[Sequence[Mapping[str, Any]]], sp
         read = [(row["at"], height) for row in visit if (height := _height(row["plain"], corner)) is not None]
         if read:
             last = read[-1][1] if len(read) > 1 else None
-            points.append(VisitPoint(date.fromisoformat(read[0][0][:10]), read[0][1], last))
+            points.append(VisitPoint(day_of(read[0][0]), read[0][1], last))
     lower, _, upper = limits_mm(spec)
     return Panel(corner, tuple(points), lower, upper)
 
@@ -120,4 +120,4 @@ def _showing(judged: Iterable[Judged]) -> list[Judged]:
 
 def _loss(one: Judged, corner: str) -> VisitPoint:
     loss = one.shows.relative_drop_mm[corner] * TWELVE_H / one.hours
-    return VisitPoint(date.fromisoformat(one.stand.begun.at[:10]), Decimal(round(loss * 10)) / 10)
+    return VisitPoint(day_of(one.stand.begun.at), Decimal(round(loss * 10)) / 10)

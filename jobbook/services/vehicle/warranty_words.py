@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from fractions import Fraction
 
+from jobbook.core.days import day_of
 from jobbook.core.people import Shop
 from jobbook.core.vehicle.odometers import in_unit
 from jobbook.core.vehicle.part_lives import FittedPart, watched
@@ -16,7 +17,7 @@ CUSTOMERS_OWN = "customer-supplied"
 
 
 def suppliers(part: FittedPart, today: date, readings: Readings) -> Running | None:
-    return running(part.term, _day(part.fitted_at), _until(part, today), km_run(part, readings))
+    return running(part.term, day_of(part.fitted_at), _until(part, today), km_run(part, readings))
 
 
 def shops(part: FittedPart, shop: Shop, today: date, readings: Readings) -> Running | None:
@@ -24,7 +25,7 @@ def shops(part: FittedPart, shop: Shop, today: date, readings: Readings) -> Runn
     if part.condition == CUSTOMERS_OWN:
         return None
     own = Term(shop.warranty_months, shop.warranty_distance)
-    return running(own, _day(part.fitted_at), _until(part, today), km_run(part, readings))
+    return running(own, day_of(part.fitted_at), _until(part, today), km_run(part, readings))
 
 
 def km_run(part: FittedPart, readings: Readings) -> Fraction | None:
@@ -34,11 +35,7 @@ def km_run(part: FittedPart, readings: Readings) -> Fraction | None:
 
 
 def _until(part: FittedPart, today: date) -> date:
-    return _day(part.off_at) if part.off_at else today
-
-
-def _day(iso: str) -> date:
-    return date.fromisoformat(iso[:10])
+    return day_of(part.off_at) if part.off_at else today
 
 
 def term_words(whose: str, found: Running | None, unit: str) -> str:

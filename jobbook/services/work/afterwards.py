@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import date
 
+from jobbook.core.days import day_of
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft, Entry
@@ -39,7 +39,7 @@ def correct(book: OpenBook, who: Person, entry: int, answers: Mapping[str, str],
         kept = kept_acts(work_entries(tx, job))
         one = _act_of(kept, old)
         as_now(tx, who, "work" if old.facts["done_by"] == who.id else "allow")
-        bay = replace(bay_of(tx, job, kept, book), today=date.fromisoformat(old.done_at[:10]))
+        bay = replace(bay_of(tx, job, kept, book), today=day_of(old.done_at))
         act = _answered_anew(one.act, answers, bay)
         facts = {"job": job, "act": act_to_plain(replace(act, by="", at="", id=""))}
         draft = Draft(

@@ -135,7 +135,7 @@ def test_the_newest_figure_under_a_key_is_in_force(either):
     with either.write(PERSON) as tx:
         shop(tx)
         for edition in ("2019", "2024"):
-            facts = {"specification": tx.next_specification_id(), "variant": "v", "key": "bolt", "kind": "torque"}
+            facts = {"specification": tx.next_entry, "variant": "v", "key": "bolt", "kind": "torque"}
             facts |= {"title": "Bolt", "text": "50 N·m, +90°", "stages": ["50 N·m", "+90°"], "edition": edition}
             tx.keep(Draft("specification/1", "variant/v", facts | {"document": "sheet 12"}))
     with either.read() as reading:

@@ -171,7 +171,7 @@ def test_a_second_look_at_a_figure_that_has_been_overtaken_is_a_conflict(at):
 
 def test_a_day_that_is_none_is_refused_and_a_figure_begins_today_where_none_is_named(at):
     there = at("taken in")
-    with pytest.raises(Refused, match="not a date"):
+    with pytest.raises(Refused, match="not a day"):
         told(there, valid_from="next week")
     assert told(there).valid_from == there.book.today().isoformat()
 
