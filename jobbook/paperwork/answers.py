@@ -53,11 +53,14 @@ class Release:
     let_go: tuple[LetGo, ...] = ()
 
 
-def answers_table(answers: Sequence[Answer], width: float) -> list[Flowable]:
+NOT_DONE = "Declined, not possible, not done"
+
+
+def answers_table(answers: Sequence[Answer], width: float, title: str = NOT_DONE) -> list[Flowable]:
     """What was not simply done, each with its own answer."""
     rows = [(answer_mark(a.answer), a.what, a.answer, _because(a), a.by) for a in answers]
     heads = ("", "What", "Answer", "Why, and what may follow", "By")
-    return ruled("Declined, not possible, not done", heads, (3, 22, 14, 43, 18), rows, width)
+    return ruled(title, heads, (3, 22, 14, 43, 18), rows, width)
 
 
 def _because(answer: Answer) -> str:

@@ -63,7 +63,7 @@ def story(record: Arrival, size: str = "A4") -> list[Flowable]:
         *_heights(record.heights, width),
         *allowed_block(record.allowed, width),
         *section("Said with it", width, facts(record.terms)),
-        *(answers_table(record.declined, width) if record.declined else ()),
+        *(answers_table(record.declined, width, "Declined by the customer") if record.declined else ()),
         *notices_block(record.notices, width),
         *to_sign("Handed over and allowed by the customer", record.drawn, width),
     ]

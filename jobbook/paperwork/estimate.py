@@ -64,7 +64,7 @@ def story(record: Estimate, size: str = "A4") -> list[Flowable]:
         *_sums(record, width),
         *(_lines("Declined or struck: not in the sum", record.left_out, width) if record.left_out else ()),
         *section("Terms", width, facts(record.terms)),
-        *answers_table(record.declined, width),
+        *answers_table(record.declined, width, "Declined by the customer"),
         *allowed_block(record.allowed, width),
         *_cautions(record.cautions, width),
         *notices_block(record.notices, width),

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from reportlab.platypus import Flowable
 
+from jobbook.paperwork.agreed import FoundRow, found_table, price_block
 from jobbook.paperwork.answers import Answer, Correction, Release, answers_table, corrections_table, let_go_table
 from jobbook.paperwork.blocks import called_out, facts, ruled, section, side_by_side, spaced, two_blocks
 from jobbook.paperwork.codes import CodeRow, Test, codes_table, tests_table
@@ -97,6 +98,8 @@ class Evidence:
     attached: tuple[str, ...] = ()
     geometry: Geometry | None = None
     years: tuple[Years, ...] = ()
+    found: tuple[FoundRow, ...] = ()
+    price: tuple[tuple[str, str], ...] = ()
 
 
 def story(record: Evidence, size: str = "A4") -> list[Flowable]:
@@ -120,7 +123,9 @@ def story(record: Evidence, size: str = "A4") -> list[Flowable]:
         *codes_table(record.codes, width),
         *pictures_block(record.pictures, width),
         *files_table(record.files, width),
+        *found_table(record.found, width),
         *answers_table(record.answers, width),
+        *price_block(record.price, width),
         *corrections_table(record.corrections, width),
         *let_go_table(record.release, width),
         *_deeds(record.deeds, width),

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from reportlab.platypus import Flowable, Paragraph
 
 from jobbook.paperwork import sheet
+from jobbook.paperwork.agreed import Attempt, FoundRow, attempts_table, found_table, price_block
 from jobbook.paperwork.answers import (
     Answer,
     Correction,
@@ -62,6 +63,9 @@ class Handover:
     cautions: tuple[str, ...] = ()
     warranty: str = ""
     geometry: Geometry | None = None
+    found: tuple[FoundRow, ...] = ()
+    price: tuple[tuple[str, str], ...] = ()
+    attempts: tuple[Attempt, ...] = ()
 
 
 def story(record: Handover, size: str = "A4") -> list[Flowable]:
@@ -77,9 +81,12 @@ def story(record: Handover, size: str = "A4") -> list[Flowable]:
         *heights_block(record.heights, width),
         *geometry_block(record.geometry, width),
         *plain_joints(record.joints, width),
+        *found_table(record.found, width),
         *answers_table(record.answers, width),
         *let_go_table(record.release, width),
         *corrections_table(record.corrections, width),
+        *price_block(record.price, width),
+        *attempts_table(record.attempts, width),
         *_from_now_on(record, width),
         *old_parts_block(record.old_parts, width),
         *section("Warranty", width, [para(record.warranty)]),

@@ -15,7 +15,7 @@ from jobbook.services.agreed.permission_records import Agreed
 from jobbook.services.house.profiles import profile_of
 from jobbook.services.office.handed_in import handed_in
 from jobbook.services.papers import agreeing
-from jobbook.services.papers.gathered import JobFacts, moment, odometer
+from jobbook.services.papers.gathered import JobFacts, moment, odometer, promised
 from jobbook.services.papers.joint_stories import Sources
 from jobbook.services.papers.measured import heights
 from jobbook.services.papers.shared import identity, issue_of
@@ -55,15 +55,8 @@ def _visit(facts: JobFacts) -> tuple[tuple[str, str], ...]:
         ("Taken in", f"{moment(job.opened_at)}, by {facts.name(job.opened_by)}"),
         ("Brought by", unless_erased(job.brought_by)),
         ("Pays", unless_erased(job.payer_name) or job.payer),
-        ("Promised", _promised(job.promised)),
+        ("Promised", promised(job)),
     )
-
-
-def _promised(text: str) -> str:
-    try:
-        return moment(text)
-    except ValueError:
-        return text
 
 
 def _handed(handed: HandedIn) -> tuple[tuple[str, str], ...]:

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from jobbook.core.desk.estimate import CONDITIONS, CUSTOMER, STATES, Line, standing, totals
+from jobbook.core.desk.money import money_or_none
 from jobbook.core.desk.profiles import least_warranty
 from jobbook.core.written import unless_erased
 from jobbook.paperwork.cautions import cautions
@@ -12,7 +13,7 @@ from jobbook.services.agreed.estimate import default_terms
 from jobbook.services.agreed.permission_records import Agreed
 from jobbook.services.house.profiles import profile_of
 from jobbook.services.papers import agreeing
-from jobbook.services.papers.gathered import JobFacts, day, moment, odometer
+from jobbook.services.papers.gathered import JobFacts, day, moment, odometer, promised
 from jobbook.services.papers.shared import identity, issue_of, title
 
 
@@ -57,11 +58,12 @@ def _visit(facts: JobFacts) -> tuple[tuple[str, str], ...]:
         ("Taken in", moment(facts.job.opened_at)),
         ("Odometer", odometer(facts, "in")),
         ("Pays", unless_erased(facts.job.payer_name) or facts.job.payer),
+        ("Promised", promised(facts.job)),
     )
 
 
 def _line(line: Line) -> EstimateLine:
-    net = line.net
+    net, each = line.net, money_or_none(line.price, line.currency)
     payer = "" if line.payer == CUSTOMER else f"pays: {line.payer}"
     state = "" if line.state == "to do" else line.state
     beside = " · ".join(filter(None, (line.part, CONDITIONS.get(line.condition, ""), payer, state)))
@@ -71,7 +73,7 @@ def _line(line: Line) -> EstimateLine:
         line.words,
         beside,
         f"{line.quantity}{unit}",
-        line.price,
+        each.figures if each is not None else "",
         f"{line.tax or '0'} %",
         net.figures if net is not None else "",
     )

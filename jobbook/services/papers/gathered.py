@@ -7,6 +7,7 @@ from functools import cached_property
 
 from jobbook.core import written
 from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
+from jobbook.core.measured.diagnosis import Finding
 from jobbook.core.measured.stands import Stand
 from jobbook.core.people import Shop
 from jobbook.core.record.files import KeptFile
@@ -21,9 +22,11 @@ from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.core.written import thousands
 from jobbook.db.store import Book
+from jobbook.services.agreed.finding_acts import FINDING
 from jobbook.services.agreed.permission_records import NOTHING_AGREED, Agreed, agreed
 from jobbook.services.job.moving import Moved, moved_of
 from jobbook.services.job.replay import Kept, kept_acts, work_entries
+from jobbook.services.measured.findings import UNDONE, findings_among
 from jobbook.services.measured.readings import odometers_of, read_when
 from jobbook.services.measured.stand_records import stands_of
 from jobbook.services.vehicle.odometers import true_at_each, true_words
@@ -64,6 +67,7 @@ class JobFacts:
     agreed: Agreed = NOTHING_AGREED
     unread: tuple[Unread, ...] = ()  # the times at which the odometer could not be read
     true: Mapping[int, Distance] = field(default_factory=dict)  # the true distance at each reading, by its entry
+    findings: tuple[Finding, ...] = ()
     modifications: tuple[Modification, ...] = ()  # by others, that were on the vehicle
 
     @cached_property
@@ -111,6 +115,7 @@ def gather(reading: Book, number: int) -> JobFacts:
         agreed(reading, number),
         tuple(one for one in reading.vehicles.unread(job.vehicle_id) if one.job == number),
         true_at_each(reading.vehicles.odometers(job.vehicle_id)),
+        tuple(findings_among([entry for entry in entries if entry.kind in (FINDING, UNDONE)])),
         _changed_by_then(reading, job),
     )
 
@@ -144,6 +149,14 @@ def day(iso: str) -> str:
 def moment(iso: str) -> str:
     """A day with the hour: 25 Nov 2026 10:52."""
     return f"{day(iso)} {datetime.fromisoformat(iso):%H:%M}" if iso else ""
+
+
+def promised(job: Job) -> str:
+    """When the vehicle was promised, as papers write it; an older promise in words stays as it was written."""
+    try:
+        return moment(job.promised)
+    except ValueError:
+        return job.promised
 
 
 def hour(iso: str) -> str:

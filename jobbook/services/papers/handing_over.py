@@ -13,6 +13,7 @@ from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Party
 from jobbook.paperwork.parts import OldPart
 from jobbook.services.job.release import RETORQUE
+from jobbook.services.papers import asked
 from jobbook.services.papers.agreeing import parts_back
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.gathered import JobFacts, day, odometer
@@ -58,6 +59,9 @@ def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
         retorque=_retorque(facts),
         cautions=cautions(_which(facts)),
         warranty=facts.shop.warranty_text,
+        found=asked.found(facts),
+        price=asked.price(facts),
+        attempts=asked.attempts(facts),
     )
 
 

@@ -1,9 +1,10 @@
 """The evidence for the warranty desk: the part as it was fitted and as it failed, and everything that shows it."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 from fractions import Fraction
 
+from jobbook.core.days import day_of
 from jobbook.core.jobs import Test as Tested
 from jobbook.core.vehicle.odometers import in_unit, kilometres
 from jobbook.core.vehicle.parts import Piece
@@ -17,6 +18,7 @@ from jobbook.paperwork.parts import Piece as PieceRow
 from jobbook.paperwork.parts import Tool
 from jobbook.services.job.stores import needs_of
 from jobbook.services.measured.readings import read_when
+from jobbook.services.papers import asked
 from jobbook.services.papers.aligned import geometry
 from jobbook.services.papers.filed import code_rows
 from jobbook.services.papers.gathered import JobFacts, day, gather, moment, odometer
@@ -94,6 +96,8 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
         deeds=_deeds(facts),
         release=release_of(facts),
         attached=(ENTRIES,),
+        found=asked.found(facts),
+        price=asked.payers_price(facts),
     )
 
 
@@ -156,8 +160,8 @@ def _term(facts: JobFacts, earlier: Earlier) -> str:
     piece = earlier.piece
     term = Term(piece.warranty_months, piece.warranty_distance, piece.warranty_from)
     fitted = earlier.facts.job.released_at or earlier.facts.job.opened_at
-    begins = date.fromisoformat(term.starts or fitted[:10])
-    found = running(term, begins, date.fromisoformat(facts.job.opened_at[:10]), _km(facts, earlier))
+    begins = day_of(term.starts or fitted)
+    found = running(term, begins, day_of(facts.job.opened_at), _km(facts, earlier))
     if found is None:
         return ""
     told = " and ".join(filter(None, (term.months and f"{term.months} months", term.distance)))
@@ -206,7 +210,9 @@ def _tools(facts: JobFacts) -> tuple[Tool, ...]:
     for number, use in sorted(used.items()):
         card = facts.tools.get(number)
         due = day(card.due_on) if card and card.due_on else ""
-        rows.append(Tool(number, use.kind, use.range_text, day(use.calibrated_on), due, use.certificate, use.unfit))
+        rows.append(
+            Tool(number, use.kind, use.range_text, day(use.calibrated_on), due, use.certificate, use.unfit or "fit")
+        )
     return tuple(rows)
 
 

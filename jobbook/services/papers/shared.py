@@ -14,6 +14,7 @@ from jobbook.paperwork.answers import Answer, Correction, LetGo, Release
 from jobbook.paperwork.concerns import Concern
 from jobbook.paperwork.issue import Identity, Issue
 from jobbook.paperwork.parts import FittedPart
+from jobbook.services.agreed.finding_acts import FINDING, finding_of
 from jobbook.services.job.moving import Moved
 from jobbook.services.papers.agreeing import declined
 from jobbook.services.papers.gathered import JobFacts, Moment, moment
@@ -103,8 +104,8 @@ def answers(facts: JobFacts) -> tuple[Answer, ...]:
     ]
     ended = [
         Answer(found.text, ENDS.get(found.ended, "not done"), found.ended or found.kind, "", moment(found.at))
-        for found in facts.state.findings.values()
-        if found.ended != "repaired"
+        for name, found in facts.state.findings.items()
+        if found.ended != "repaired" and not finding_of(name)
     ]
     return (*tested, *worked, *ended, *declined(facts.agreed))
 
@@ -117,8 +118,15 @@ def _subject(facts: JobFacts, act: Act) -> str:
 
 def corrections(facts: JobFacts) -> tuple[Correction, ...]:
     """Corrections of acts, both values readable; and what was moved to this job or away from it."""
-    corrected = (_correction(facts, old, new) for old, new in facts.corrections if new.kind == "act/1")
+    told = {"act/1": _correction, FINDING: _found_anew}
+    corrected = (told[new.kind](facts, old, new) for old, new in facts.corrections if new.kind in told)
     return (*corrected, *(_moved(facts, one) for one in facts.moved))
+
+
+def _found_anew(facts: JobFacts, old: Entry, new: Entry) -> Correction:
+    was, now = (f"{entry.payload['words']} ({entry.payload['severity']})" for entry in (old, new))
+    by, at = facts.name(str(new.facts["entered_by"])), moment(str(new.facts["entered_at"]))
+    return Correction("What was found", was, now, str(new.facts["reason"]), by, at)
 
 
 def _moved(facts: JobFacts, one: Moved) -> Correction:
