@@ -76,8 +76,8 @@ def keep(
     if not planned.rows:
         return Done(planned.listed.name, same=same)
     name = f"{book.now()} {book.chance(8).hex()}"
-    _clear(book, name[:10])
-    begun = _begin(book, who, planned, name, running)
+    _clear(book, name[:10], pace)
+    begun = _begin(book, who, planned, name, pace, running)
     done = go_on(book, begun, pace=pace, running=running)
     return replace(done, same=done.same + same)
 
@@ -86,7 +86,7 @@ def _rows(count: int) -> str:
     return "one row" if count == 1 else f"{count} rows"
 
 
-def _begin(book: OpenBook, who: Person | None, planned: Plan, name: str, running: Running | None) -> Import:
+def _begin(book: OpenBook, who: Person | None, planned: Plan, name: str, pace: Pace, running: Running | None) -> Import:
     """Lay the rows down in short writes; with the last one the import has begun."""
     rows = [(row.number, row.facts) for row in planned.rows]
     person = who.id if who is not None else ""
@@ -94,6 +94,7 @@ def _begin(book: OpenBook, who: Person | None, planned: Plan, name: str, running
         look_whether_stopped(running, 0, len(rows))
         with book.store.write(person) as tx:
             waiting.lay_down(tx, name, rows[start : start + LAID_AT_ONCE])
+        pace.pause(PAUSE_SECONDS)
     with book.store.write(person) as tx:
         if who is not None:
             as_now(tx, who, "desk")
@@ -192,7 +193,7 @@ def _has_ended(book: Book, begun: Import) -> bool:
     return any(entry.payload["import"] == begun.name for entry in ended)
 
 
-def _clear(book: OpenBook, today: str) -> None:
+def _clear(book: OpenBook, today: str, pace: Pace) -> None:
     """Throw away the rows of imports that were stopped before they began, on an earlier day."""
     with book.store.read() as reading:
         begun = {entry.payload["import"] for entry in reading.journal.entries(kind=BEGUN)}
@@ -202,3 +203,4 @@ def _clear(book: OpenBook, today: str) -> None:
         while left:
             with book.store.write("") as tx:
                 left = waiting.drop(tx, name, LAID_AT_ONCE)
+            pace.pause(PAUSE_SECONDS)

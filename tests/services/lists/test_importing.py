@@ -122,11 +122,34 @@ def test_how_columns_were_taken_is_remembered_for_the_same_headings(there, tmp_p
     assert planned(there.book, "vehicles", written(tmp_path, "VIN,Rufname,x\nX1,Van,\n")).mapped == ("vin", "", "")
 
 
+def test_others_get_their_turn_after_every_write_of_an_import(there, tmp_path, monkeypatch):
+    monkeypatch.setattr(importing, "LAID_AT_ONCE", 20)
+    rows = "VIN\n" + "".join(f"XX0KSTLLE{number:08}\n" for number in range(60))
+    waits = []
+
+    def a_turn(_seconds) -> None:
+        with there.book.store.write(there.jonas.id) as tx:  # would wait in vain if the import still held the book
+            (name,) = waiting.names(tx)
+            waits.append(waiting.count(tx, name))
+
+    keep(
+        there.book, there.jonas, planned(there.book, "vehicles", written(tmp_path, rows)),
+        pace=importing.Pace(pause=a_turn),
+    )  # fmt: skip
+    assert waits[:3] == [20, 40, 60]  # laid down
+    assert waits[3:] == sorted(waits[3:], reverse=True)  # and taken in
+    assert 0 < waits[-1] < waits[3] < 60
+
+
 def test_an_import_that_broke_off_is_found_and_gone_on_with(there, tmp_path, monkeypatch):
     rows = "VIN,Owner\n" + "".join(f"XX0KSTLLE{number:08},Owner {number}\n" for number in range(60))
 
-    def broken(*_) -> None:
-        raise KeyboardInterrupt
+    pauses = []
+
+    def broken(seconds) -> None:
+        pauses.append(seconds)
+        if len(pauses) > 1:  # the first one comes while the rows are laid down
+            raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
         keep(
