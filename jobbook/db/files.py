@@ -56,12 +56,14 @@ class Files:
         return list(found.values())
 
     def away_of(self, job: int) -> list[KeptFile]:
-        """The files that were taken away from a job: they count no longer, and their bytes are there unless erased."""
+        """The files that were taken away from a job and not brought back: they count no longer, and their bytes are
+        there unless erased."""
+        here = {file.digest for file in self.of_job(job)}
         found: dict[int, KeptFile] = {}
         for row in self._rows.all(AWAY, job=job):
             entry = entry_of(row)
             found |= {entry.number: kept_file(entry, row["name"])} if entry.kind == KEPT else _erased(found, entry)
-        return list(found.values())
+        return list({file.digest: file for file in found.values() if file.digest not in here}.values())
 
     def count(self, job: int) -> int:
         """How many files a job has."""

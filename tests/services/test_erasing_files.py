@@ -88,6 +88,19 @@ def test_what_was_taken_away_before_can_be_erased_too(there):
     assert files.shelf_of(there.book, there.job).away[0].gone
 
 
+def test_what_was_taken_away_by_mistake_is_brought_back_as_it_came(there):
+    (kept,) = add(there).kept
+    files.take_away(there.book, there.bram, there.job, [kept.entry], "of another car")
+    with pytest.raises(Refused, match="say why"):
+        files.bring_back(there.book, there.bram, there.job, [kept.entry], "")
+    files.bring_back(there.book, there.jonas, there.job, [kept.entry], "it is this car after all")
+    (back,) = files.files_of(there.book, there.job)
+    assert (back.digest, back.name, back.by, back.taken_at) == (kept.digest, kept.name, kept.by, kept.taken_at)
+    assert files.shelf_of(there.book, there.job).away == ()
+    with pytest.raises(NotFound, match="there already"):
+        files.bring_back(there.book, there.bram, there.job, [kept.entry], "once more")
+
+
 def test_it_does_not_come_back_by_being_dropped_once_more(there):
     (kept,) = add(there).kept
     erase(there, kept.entry)

@@ -66,6 +66,26 @@ def take_away(book: OpenBook, who: Person, job: int, entries: Sequence[int], rea
     return written(kept, f"{_many(entries)} taken away")
 
 
+def bring_back(book: OpenBook, who: Person, job: int, entries: Sequence[int], reason: str) -> Written:
+    """Let files count again that were taken away: they are kept anew as they came, and lie in the tray."""
+    if not reason.strip():
+        raise Refused("Nothing was brought back: say why.")
+    with writing(book, who, *MAY) as tx:
+        away = {file.entry: file for file in tx.files.away_of(job)}
+        if not entries or not away.keys() >= set(entries):
+            raise NotFound("Nothing was brought back: it is there already. Look at the files again.")
+        for number in entries:
+            look_whether_erased(away[number])
+            entry = tx.journal.get(number)
+            facts, doer = {**entry.payload, "to": ""}, str(entry.facts["done_by"])
+            kept = tx.keep(
+                Draft(
+                    entry.kind, f"job/{job}", facts, job=job, done_at=entry.done_at, done_by=doer, reason=reason.strip()
+                )
+            )
+    return written(kept, f"{_many(entries)} back in the tray")
+
+
 def move_files(book: OpenBook, who: Person, job: int, entries: Sequence[int], to: int, reason: str) -> Written:
     """Move files to the job that they belong to; both jobs show it. They arrive in its tray."""
     with book.store.read() as reading:

@@ -1,5 +1,6 @@
 """A folder of this workstation that a camera or a telephone fills: what in it is not in the book yet."""
 
+import time
 from datetime import date, datetime
 from pathlib import Path
 
@@ -8,17 +9,21 @@ from jobbook.db.disk.files_on_disk import digest_on_disk
 from jobbook.services.opened import OpenBook
 
 MOST = 300  # so many of the newest are looked at
+SETTLED_SECONDS = 2.0  # what was written to within this time is taken for half-written
 
 
-def waiting_in(book: OpenBook, job: int, folder: Path) -> tuple[Path, ...]:
+def waiting_in(book: OpenBook, job: int, folder: Path) -> tuple[tuple[Path, ...], int]:
     """The files that came into the folder since the day the job was opened and that the book has never had, oldest
-    first. What lies there stays there. Raises Unreadable where the folder cannot be read."""
+    first, and how many more are still being written. What lies there stays there. Raises Unreadable where the folder
+    cannot be read."""
     with book.store.read() as reading:
         since = datetime.fromisoformat(reading.jobs.get(job).opened_at).date()
     new = [path for path in _newest(folder) if _day(path) >= since]
-    digests = {path: digest_on_disk(path) for path in new}
+    whole = [path for path in new if abs(time.time() - path.stat().st_mtime) >= SETTLED_SECONDS]
+    digests = {path: digest_on_disk(path) for path in whole}
     with book.store.read() as reading:
-        return tuple(path for path, digest in digests.items() if not reading.files.is_named(digest))
+        there = tuple(path for path, digest in digests.items() if not reading.files.is_named(digest))
+    return there, len(new) - len(whole)
 
 
 def _newest(folder: Path) -> list[Path]:

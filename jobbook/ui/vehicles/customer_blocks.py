@@ -24,8 +24,8 @@ from jobbook.ui.vehicles.blocks import while_typing
 YES, NO = Option("yes", "yes"), Option("no", "no")
 FORGETS = (
     "Name, address, telephone, mail and everything they said are erased from the book and cannot be brought back. "
-    "The work on the vehicles stays, without them. Pictures that show them are erased on their jobs (P, Erase for "
-    "good…). Backups and papers made before still hold it."
+    "The work on the vehicles stays, without them. Pictures that show them are erased on their jobs (P, "
+    "Erase…). Backups and papers made before still hold it."
 )
 
 

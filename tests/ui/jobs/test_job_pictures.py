@@ -1,5 +1,7 @@
 """Pictures and files beside the job, in a real page: brought in, assigned, marked, and what is said of bad ones."""
 
+import os
+import time
 from pathlib import Path
 
 import pytest
@@ -12,7 +14,7 @@ from jobbook.core.record.files import Mark
 from jobbook.services import files
 from jobbook.ui.jobs.pictures.acts import ACTS
 from jobbook.ui.jobs.pictures.arriving import sources_of
-from jobbook.ui.jobs.pictures.sheet import FOLDER_SETTING, PicturesSheet
+from jobbook.ui.jobs.pictures.sheet import AWAY, FOLDER_SETTING, PicturesSheet
 from tests.services.pictures_at_hand import picture
 from tests.ui.jobs import strut_book
 
@@ -38,6 +40,11 @@ def put(folder: Path, count: int) -> list[Path]:
     for number, path in enumerate(paths):
         path.write_bytes(picture("grey", (64 + number, 48)))
     return paths
+
+
+def long_ago(*paths):
+    for path in paths:
+        os.utime(path, (time.time() - 60,) * 2)
 
 
 @pytest.fixture
@@ -206,6 +213,57 @@ def test_what_needs_a_word_first_asks_for_it_in_place(shown, there, tmp_path, ke
     assert (tmp_path / "out").exists() == (key == "copy")
 
 
+def test_shift_chooses_all_on_the_way_by_key_and_by_click(shown):
+    shelf = shown.pictures.shelf
+    shelf.setCurrentRow(0)
+    shelf.clearSelection()
+    for _ in range(2):
+        QTest.keyClick(shelf, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier)
+    assert len(shelf.chosen()) == 3
+    shelf.clearSelection()
+    shelf.setCurrentRow(0, shelf.selectionModel().SelectionFlag.NoUpdate)
+    third = shelf.visualItemRect(shelf.item(2)).center()
+    QTest.mouseClick(shelf.viewport(), Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ShiftModifier, third)
+    assert len(shelf.chosen()) == 3
+
+
+def test_one_leafs_through_the_pictures_without_going_back_to_the_shelf(shown):
+    pictures = shown.pictures
+    pictures.shelf.setCurrentRow(0)
+    pictures.presenter.look_at(pictures.shelf.file_at_hand())
+    first = pictures.viewer._title.accessibleName()
+    pictures.viewer.next.click()
+    assert pictures.viewer._title.accessibleName() != first
+    pictures.viewer.before.click()
+    pictures.viewer.before.click()
+    assert pictures.viewer._title.accessibleName() == first
+
+
+def test_what_was_taken_away_is_brought_back_or_erased_for_good(shown, there):
+    pictures = shown.pictures
+    here = kept(there)
+    files.take_away(there.book, there.bram, there.job, [one.entry for one in here[:2]], "of another car")
+    pictures.presenter.refresh()
+    pictures.part.setCurrentIndex(pictures.part.findData(AWAY))
+    pictures.part.activated.emit(0)
+    assert pictures.shelf.count() == 2
+    pictures.shelf.item(0).setSelected(True)
+    assert not pictures.acts.assign.isEnabled()
+    answer(pictures, "back", "it is this car after all")
+    assert len(kept(there)) == 2
+    pictures.shelf.item(0).setSelected(True)
+    answer(pictures, "erase", "asked for by the person whom it shows")
+    assert pictures.shelf.item(0).text().splitlines()[1].startswith("erased on 12 Mar 2026")
+    pictures.presenter.look_at(pictures.shelf.file_at_hand())
+    assert "was erased on 12 Mar 2026: asked for" in pictures._refusal.text()
+
+
+def answer(pictures, key, reason):
+    pictures._ask_act(key)
+    pictures._form.form.fields["reason"].set_text(reason)
+    pictures._form.form.hand_in()
+
+
 def test_a_refusal_stands_in_the_form_and_what_was_typed_stays(shown, there):
     pictures = shown.pictures
     pictures.shelf.item(0).setSelected(True)
@@ -227,7 +285,7 @@ def test_new_files_of_a_watched_folder_are_offered_and_taken_in_when_somebody_sa
     qtbot.addWidget(sheet)
     sheet.show()
     sheet.open_job(there.job)
-    put(tmp_path / "camera", 2)
+    long_ago(*put(tmp_path / "camera", 2))
     sheet.watched.click()
     sheet._form.form.fields["folder"].set_text(str(tmp_path / "camera"))
     sheet._form.form.hand_in()
@@ -235,7 +293,12 @@ def test_new_files_of_a_watched_folder_are_offered_and_taken_in_when_somebody_sa
     assert sheet.take_waiting.text() == "Take in 2 new from camera"
     assert kept(there) == (), "nothing is taken in by itself"
     (tmp_path / "camera" / "IMG_0009.jpg").write_bytes(picture("blue"))
-    qtbot.waitUntil(lambda: "3 new" in sheet.take_waiting.text())
+    sheet.presenter.look_into_folder()
+    assert "2 new" in sheet.take_waiting.text(), "the third may be written still"
+    assert sheet._look_again.isActive()
+    long_ago(tmp_path / "camera" / "IMG_0009.jpg")
+    sheet._look_again.timeout.emit()
+    assert "3 new" in sheet.take_waiting.text()
     sheet.take_waiting.click()
     assert len(kept(there)) == 3
     assert sheet.take_waiting.isHidden()

@@ -35,7 +35,7 @@ class Act:
 REASON = Ask("reason", "Why")
 ACTS: Mapping[str, Act] = {
     "move": Act(
-        "Move to another job…",
+        "Move…",
         (Ask("to", "To the job of this number", "number"), REASON),
         "Move",
         "Both jobs show it. The files arrive in the other job's tray.",
@@ -48,8 +48,15 @@ ACTS: Mapping[str, Act] = {
         "They count no longer. The book keeps them, since its journal names them.",
         lambda presenter, entries, given: presenter.take_away(entries, given["reason"]),
     ),
+    "back": Act(
+        "Bring back…",
+        (REASON,),
+        "Bring back",
+        "They lie in the tray again.",
+        lambda presenter, entries, given: presenter.bring_back(entries, given["reason"]),
+    ),
     "erase": Act(
-        "Erase for good…",
+        "Erase…",
         (REASON,),
         "Erase for good",
         "Bytes and names go from the book and cannot be brought back; digest, times, who erased them and why stay. "
@@ -90,9 +97,9 @@ class ActsLine(QWidget):
         self.assign = self._button(self.tr("Assign"), "S", lambda: self.assigned.emit(self.place.currentData() or ""))
         self.all = self._button(self.tr("Choose all"), "L", self.all_wanted.emit, "quiet")
         self.show_in_evidence = self._button(self.tr("Show in the evidence"), "V", self._turn)
-        others = [self._asking(key) for key in ("copy", "move", "away", "erase")]
-        self._needing = [self.assign, self.show_in_evidence, *others]
-        self._erase = others[-1]
+        others = [self._asking(key) for key in ("copy", "move", "away", "back", "erase")]
+        self._needing = [self.assign, self.show_in_evidence, *others[:3]]
+        *_, self._back, self._erase = others
         first = controls.row(self._count, 1, label(self.tr("Belongs to:"), "soft"), self.place, self.assign)
         self.place.setMinimumWidth(look.FIELD_WIDTH)
         second = controls.row(self.all, 1, self.show_in_evidence, *others)
@@ -124,7 +131,7 @@ class ActsLine(QWidget):
 
     def show_choice(self, chosen: Sequence[KeptFile], away: bool = False) -> None:
         """Say how many are chosen; without any, nothing can be done with them. Those that were taken `away` can be
-        erased, and nothing else."""
+        brought back or erased, and nothing else."""
         many = len(chosen)
         self._count.setText(self.tr("{0} chosen").format(many) if many else self.tr("none chosen"))
         self._on = not (chosen and all(file.chosen for file in chosen))
@@ -133,7 +140,11 @@ class ActsLine(QWidget):
         self.show_in_evidence.setAccessibleName(words)
         for button in self._needing:
             button.setEnabled(bool(chosen) and not away)
-        self._erase.setEnabled(any(not file.is_erased for file in chosen))
+        for button in self._needing[1:]:
+            button.setVisible(not away)
+        self._back.setVisible(away)
+        for button in (self._back, self._erase):
+            button.setEnabled(bool(chosen) and not any(file.is_erased for file in chosen))
 
     def press(self, letter: str) -> bool:
         """Press the button of that letter; false where there is none, or it cannot be pressed now."""

@@ -21,8 +21,9 @@ class PicturesView(Protocol):
 
     def show_files(self, shelf: ShelfOf) -> None: ...
 
-    def show_waiting(self, folder: str, waiting: tuple[Path, ...]) -> None:
-        """What lies in the watched folder and is not in the book; an empty folder's name where none is watched."""
+    def show_waiting(self, folder: str, waiting: tuple[Path, ...], coming: int) -> None:
+        """What lies in the watched folder and is not in the book; an empty folder's name where none is watched.
+        `coming` are still being written, and the folder is to be looked into again."""
 
     def show_left_out(self, sentences: tuple[str, ...], elsewhere: tuple[Again, ...]) -> None:
         """What was not kept and why; `elsewhere` are pictures that another job has, and that can be moved here."""
@@ -116,6 +117,9 @@ class PicturesPresenter:
     def take_away(self, entries: Sequence[int], reason: str) -> None:
         self._say(entries, lambda who: files.take_away(self._setting.book, who, self.job, entries, reason))
 
+    def bring_back(self, entries: Sequence[int], reason: str) -> None:
+        self._say(entries, lambda who: files.bring_back(self._setting.book, who, self.job, entries, reason))
+
     def erase(self, entries: Sequence[int], reason: str) -> None:
         self._say(entries, lambda who: files.erase(self._setting.book, who, self.job, entries, reason))
 
@@ -192,7 +196,7 @@ class PicturesPresenter:
     def look_into_folder(self) -> None:
         """Look for new files there, away from the window."""
         if not self.folder or not self.job:
-            self._view.show_waiting("", ())
+            self._view.show_waiting("", (), 0)
             return
         if self._looking:
             return
@@ -201,14 +205,14 @@ class PicturesPresenter:
         self._setting.lanes.slow(
             "The watched folder",
             lambda pace: files.waiting_in(book, job, Path(folder).expanduser()),
-            lambda waiting: self._waiting(job, waiting),
+            lambda found: self._waiting(job, *found),
             self._not_looked,
         )
 
-    def _waiting(self, job: int, waiting: tuple[Path, ...]) -> None:
+    def _waiting(self, job: int, waiting: tuple[Path, ...], coming: int) -> None:
         self._looking = False
         if job == self.job:
-            self._view.show_waiting(self.folder, waiting)
+            self._view.show_waiting(self.folder, waiting, coming)
 
     def _not_looked(self, error: BookError) -> None:
         self._looking = False

@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QFileSystemWatcher, QMimeData, QSettings, Qt, QTemporaryDir, QUrl, Signal
+from PySide6.QtCore import QFileSystemWatcher, QMimeData, QSettings, Qt, QTemporaryDir, QTimer, QUrl, Signal
 from PySide6.QtGui import QDesktopServices, QGuiApplication, QKeyEvent
-from PySide6.QtWidgets import QFileDialog, QFrame, QStackedWidget, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QFrame, QStackedWidget, QWidget
 
 from jobbook.core.record.files import KeptFile
 from jobbook.services.files import Again, ShelfOf, Shown
@@ -21,6 +21,7 @@ from jobbook.ui.setting import Setting
 
 TRAY, ALL, AWAY = "tray", "all", "taken away"
 FOLDER_SETTING = "pictures/folder"
+LOOK_AGAIN_MS = 2_000  # after so long a file that was still being written may be whole
 
 
 class PicturesSheet(QFrame):
@@ -38,6 +39,8 @@ class PicturesSheet(QFrame):
         self.presenter = PicturesPresenter(setting, self, folder)
         self._copies = QTemporaryDir()
         self._watcher = QFileSystemWatcher(self)
+        self._look_again = QTimer(self)
+        self._look_again.setSingleShot(True)
         self._shown: tuple[Shown, ...] = ()
         self._away: tuple[Shown, ...] = ()
         self._elsewhere: tuple[Again, ...] = ()
@@ -53,8 +56,8 @@ class PicturesSheet(QFrame):
             self.tr("Pictures, scan reports and alignment sheets of this job will stand here. Drop them on the job, "
                     "paste them, add them from a folder, or let a folder be watched that a camera fills."), "soft", True
         )  # fmt: skip
-        self._notice = label("", "needs", wrap=True)
-        self._refusal = label("", "caution", wrap=True)
+        self._notice = controls.Said("needs")
+        self._refusal = controls.Said("caution")
         self.add = controls.button(self.tr("Add files…"), "main")
         self.paste = controls.button(self.tr("Paste"))
         self.watched = controls.button(self.tr("Watch a folder…"), "quiet")
@@ -66,7 +69,7 @@ class PicturesSheet(QFrame):
         self._connect()
 
     def _lay_out(self) -> None:
-        for hidden in (self._notice, self._refusal, self.take_waiting, self.move_here, self._asking, self._nothing):
+        for hidden in (self.take_waiting, self.move_here, self._asking, self._nothing):
             hidden.hide()
         top = controls.row(label(self.tr("Pictures and files"), "strong"), self._count, 1, self.back)
         bring = controls.row(self.add, self.paste, self.watched, 1, label(self.tr("Shown:"), "soft"), self.part)
@@ -98,6 +101,8 @@ class PicturesSheet(QFrame):
         self.acts.evidence.connect(lambda on: self.presenter.choose(self.shelf.chosen(), on))
         self.viewer.marked.connect(self.presenter.mark)
         self.viewer.closed.connect(self._to_shelf)
+        self.viewer.turned.connect(self._look_at_next)
+        self._look_again.timeout.connect(self.presenter.look_into_folder)
         self._watcher.directoryChanged.connect(lambda _: self.presenter.look_into_folder())
 
     # what comes in
@@ -160,8 +165,9 @@ class PicturesSheet(QFrame):
         there = self._away if away else self._shown
         self.acts.show_choice([one.file for one in there if one.file.entry in chosen], away)
 
-    def show_waiting(self, folder: str, waiting: tuple[Path, ...]) -> None:
+    def show_waiting(self, folder: str, waiting: tuple[Path, ...], coming: int) -> None:
         self._waiting = waiting
+        self._look_again.start(LOOK_AGAIN_MS) if coming else self._look_again.stop()
         self._watch(folder)
         words = self.tr("Watched: {0}").format(Path(folder).name) if folder else self.tr("Watch a folder…")
         self.watched.setText(words)
@@ -189,7 +195,6 @@ class PicturesSheet(QFrame):
     def _say(self, notice: str, elsewhere: tuple[Again, ...]) -> None:
         self._elsewhere = elsewhere
         self._notice.setText(notice)
-        self._notice.setVisible(bool(notice))
         self.move_here.setVisible(bool(elsewhere))
         self._refusal.hide()
 
@@ -197,6 +202,12 @@ class PicturesSheet(QFrame):
         self.viewer.show_picture(file, jpeg)
         self.inside.setCurrentWidget(self.viewer)
         self.viewer.picture.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _look_at_next(self, step: int) -> None:
+        """To the next picture of the shelf, or the one before."""
+        following = self.shelf.picture_beside(step)
+        if following is not None:
+            self.presenter.look_at(following)
 
     def open_copy(self, name: str, content: bytes) -> None:
         path = Path(self._copies.path()) / name
@@ -206,6 +217,9 @@ class PicturesSheet(QFrame):
     def kept(self, words: str) -> None:
         self.close_form()
         self._refusal.hide()
+        at = QApplication.focusWidget()
+        if at is not None and self.acts.isAncestorOf(at):
+            self.shelf.setFocus(Qt.FocusReason.OtherFocusReason)
         self.said.emit(words)
 
     def refuse(self, sentence: str) -> None:
@@ -213,7 +227,6 @@ class PicturesSheet(QFrame):
             self._form.refuse(sentence)
             return
         self._refusal.setText(sentence)
-        self._refusal.setVisible(bool(sentence))
 
     # what is asked
 

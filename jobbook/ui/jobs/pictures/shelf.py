@@ -4,19 +4,22 @@ window answers between two of them."""
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QIcon, QKeyEvent, QPainter, QPixmap
+from PySide6.QtGui import QIcon, QKeyEvent, QMouseEvent, QPixmap
 from PySide6.QtWidgets import QListView, QListWidget, QListWidgetItem, QWidget
 
 from jobbook.core.record.files import KeptFile
 from jobbook.services.files import Shown
 from jobbook.ui import look
+from jobbook.ui.jobs.pictures.shelf_paint import Chosen, blank, centred
 from jobbook.ui.moments import day_and_hour
 
 ENTRY = Qt.ItemDataRole.UserRole
+ARROWS = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down)
 
 
 class Shelf(QListWidget):
-    """Files as small pictures. A click or Space chooses one more, Enter looks at it, `chosen` lists them."""
+    """Files as small pictures. A click or Space chooses one more, Shift with a click or an arrow key all on the way,
+    Enter looks at it, `chosen` lists them."""
 
     wanted = Signal(object)  # KeptFile
     choice_changed = Signal()
@@ -37,6 +40,7 @@ class Shelf(QListWidget):
         self.setGridSize(QSize(*look.SHELF_PLACE))
         self.setWordWrap(True)
         self.setUniformItemSizes(True)
+        self.setItemDelegate(Chosen(self))
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
         self._bring = QTimer(self)
         self._bring.setSingleShot(True)
@@ -111,8 +115,39 @@ class Shelf(QListWidget):
             self.wanted.emit(at)
         elif event.text().isalpha() and not event.modifiers():
             event.ignore()
+        elif event.key() in ARROWS and event.modifiers() == Qt.KeyboardModifier.ShiftModifier:
+            self._choose_on_the_way(event)
         else:
             super().keyPressEvent(event)
+
+    def _choose_on_the_way(self, event: QKeyEvent) -> None:
+        """Walk with everything chosen that is passed, also where a line of the shelf is passed at once."""
+        begun = self.currentRow()
+        super().keyPressEvent(QKeyEvent(event.type(), event.key(), Qt.KeyboardModifier.NoModifier))
+        self._choose_between(begun, self.currentRow())
+
+    def _choose_between(self, one: int, other: int) -> None:
+        for row in range(min(one, other), max(one, other) + 1):
+            self.item(row).setSelected(True)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        at, begun = self.itemAt(event.position().toPoint()), self.currentRow()
+        if at is not None and event.modifiers() == Qt.KeyboardModifier.ShiftModifier:
+            self.setCurrentItem(at, self.selectionModel().SelectionFlag.NoUpdate)
+            self._choose_between(begun, self.row(at))
+        else:
+            super().mousePressEvent(event)
+
+    def picture_beside(self, step: int) -> KeptFile | None:
+        """Go to the next picture on the shelf, or for -1 to the one before; None where there is none."""
+        row = self.currentRow() + step
+        while 0 <= row < self.count():
+            file = self._files[self.item(row).data(ENTRY)]
+            if file.is_picture and not file.is_erased:
+                self.setCurrentRow(row, self.selectionModel().SelectionFlag.NoUpdate)
+                return file
+            row += step
+        return None
 
 
 def words_of(one: Shown) -> str:
@@ -136,25 +171,3 @@ def word_of(file: KeptFile) -> str:
         return "erased"
     ending = (file.name or "").rpartition(".")[2]
     return ending.upper() if not file.is_picture and 0 < len(ending) <= 4 else file.what
-
-
-def blank(size: tuple[int, int], word: str) -> QPixmap:
-    """A sheet with a word on it, for what has no picture or not yet."""
-    made = QPixmap(*size)
-    made.fill(look.colour("rule"))
-    with QPainter(made) as painter:
-        painter.setPen(look.colour("ink"))
-        painter.drawText(made.rect(), Qt.AlignmentFlag.AlignCenter, word)
-    return made
-
-
-def centred(picture: QPixmap, size: tuple[int, int]) -> QPixmap:
-    """The picture in the middle of its place, so that those beside it stand in line."""
-    fitted = picture.scaled(
-        QSize(*size), Qt.AspectRatioMode.KeepAspectRatio, Qt.TransformationMode.SmoothTransformation
-    )
-    made = QPixmap(*size)
-    made.fill(look.colour("sheet"))
-    with QPainter(made) as painter:
-        painter.drawPixmap((size[0] - fitted.width()) // 2, (size[1] - fitted.height()) // 2, fitted)
-    return made

@@ -10,7 +10,7 @@ from jobbook.ui.jobs.pictures.marking import MarkedPicture
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.moments import day_and_hour
 
-SHAPES = {"ring": ("Ring", "R"), "arrow": ("Arrow", "A"), "cover": ("Cover a plate or a face", "C")}
+SHAPES = {"ring": ("Ring", "R"), "arrow": ("Arrow", "A"), "cover": ("Cover", "C")}
 
 
 class Viewer(QWidget):
@@ -18,6 +18,7 @@ class Viewer(QWidget):
 
     marked = Signal(int, object)  # entry, tuple[Mark, ...]
     closed = Signal()
+    turned = Signal(int)  # to the next picture, or back to the one before
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -26,14 +27,17 @@ class Viewer(QWidget):
         self._title = controls.Elided("", "strong")
         self._soft = label("", "soft")
         self.back = controls.button(self.tr("Back to the shelf"), "quiet")
-        self.undo = controls.button(self.tr("Take the last mark away"), "quiet")
+        self.undo = controls.button(self.tr("Take the last mark away"), "quiet", "Backspace")
+        self.before = controls.button(self.tr("Before"), "quiet", "PgUp")
+        self.next = controls.button(self.tr("Next"), "quiet", "PgDown")
         self._shapes = QButtonGroup(self)
         tools = [self._tool(shape, *words) for shape, words in SHAPES.items()]
         self._explain = label(
-            self.tr("Drag on the picture, or walk with the arrow keys and press Space at both ends. The original stays "
-                    "as it is; what is covered is covered in every copy that leaves."), "small", wrap=True
+            self.tr("Drag on the picture, or walk with the arrow keys, with Shift in small steps, and press Space at "
+                    "both ends. The original stays as it is; a plate or a face that you cover is covered in every copy "
+                    "that leaves."), "small", wrap=True
         )  # fmt: skip
-        head = controls.row(self._title, self._soft, self.back)
+        head = controls.row(self._title, self._soft, self.before, self.next, self.back)
         head.setStretchFactor(self._title, 1)
         self.setLayout(
             controls.column(head, controls.row(*tools, self.undo, 1), self.picture, self._explain, gap=look.UNIT)
@@ -41,6 +45,8 @@ class Viewer(QWidget):
         self.picture.drawn.connect(self._drawn)
         self.undo.clicked.connect(self._take_last)
         self.back.clicked.connect(self.closed)
+        self.before.clicked.connect(lambda: self.turned.emit(-1))
+        self.next.clicked.connect(lambda: self.turned.emit(1))
 
     def _tool(self, shape: str, words: str, key: str) -> QPushButton:
         made = controls.button(words, "tab")
