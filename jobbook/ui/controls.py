@@ -1,6 +1,6 @@
 """Labels, buttons and the plain boxes that every page is laid out from."""
 
-from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, QSize, Qt
 from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPolygon, QResizeEvent, QShortcut, QWheelEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QLayout,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -128,6 +129,14 @@ class ListBox(QComboBox):
         event.ignore()
 
 
+def let_it_grow(widget: QWidget) -> None:
+    """Let a widget that wraps be as narrow as its place and as tall as its text needs."""
+    policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+    policy.setHeightForWidth(True)
+    widget.setSizePolicy(policy)
+    widget.setMinimumWidth(1)
+
+
 class Said(QLabel):
     """A sentence that may be said: it takes room only while there is one."""
 
@@ -135,12 +144,18 @@ class Said(QLabel):
         super().__init__()
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setWordWrap(True)
+        let_it_grow(self)
         look.as_role(self, role)
         self.hide()
 
     def setText(self, text: str) -> None:
         super().setText(text)
         self.setVisible(bool(text))
+
+    def say(self, sentence: str, role: str) -> None:
+        """Say it as what it is: "error", "kept" or "soft"."""
+        look.as_role(self, role)
+        self.setText(sentence)
 
     def clear(self) -> None:
         self.setText("")
@@ -176,6 +191,30 @@ class Elided(QLabel):
         self.setToolTip(self._whole if shown != self._whole else "")
         if shown != self.text():
             super().setText(shown)
+
+
+class Facing(QWidget):
+    """Two sheets beside one another; where they do not fit side by side, one under the other.
+
+    `alike`: both are as wide."""
+
+    def __init__(self, left: QWidget, right: QWidget, alike: bool = False) -> None:
+        super().__init__()
+        self._sheets = (left, right)
+        self._line = row(gap=look.UNIT * 2)
+        for sheet in self._sheets:
+            self._line.addWidget(sheet, 1 if alike else 0)
+        self.setLayout(self._line)
+
+    def minimumSizeHint(self) -> QSize:
+        widest = max(sheet.minimumSizeHint().width() for sheet in self._sheets)
+        return QSize(widest, self._line.minimumSize().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        needed = sum(sheet.minimumSizeHint().width() for sheet in self._sheets) + self._line.spacing()
+        beside, under = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._line.setDirection(beside if needed <= event.size().width() else under)
 
 
 def scrolling(content: QWidget) -> QScrollArea:

@@ -5,6 +5,8 @@ from collections.abc import Callable
 from jobbook.ui.tables import Column
 from jobbook.ui.today.lines import STATES, role, what_words, when_words
 
+VEHICLE = 3  # the column that a narrow window leaves out
+
 
 def columns(tr: Callable[[str], str], year: Callable[[], int]) -> tuple[Column, ...]:
     """The columns, with their titles in the language of the window; `year` tells which one it is."""

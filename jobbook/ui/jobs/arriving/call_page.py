@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from PySide6.QtWidgets import QWidget
 
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Facing, Said, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.arriving.call_asks import caller_asks, change_asks, complaint_asks
 from jobbook.ui.jobs.arriving.call_presenter import CallPresenter
@@ -25,9 +25,9 @@ class CallPage(Page):
         self.caller = Form(caller_asks(self.tr, understood(setting.book.clock)), columns=2)
         self.complaint = Form(complaint_asks(self.tr), columns=2)
         self.change = Form(change_asks(self.tr))
-        self.known = label("", "cry", wrap=True)
-        self.advice = label("", "caution", wrap=True)
-        self.said = label("", "error", wrap=True)
+        self.known = Said("cry")
+        self.advice = Said("caution")
+        self.said = Said("error")
         self.leave = button(self.tr("Leave it"), "quiet", "Esc")
         self.here = button(self.tr("It is here: take it in"), "plain", "Ctrl+N")
         self.keep = button(self.tr("Keep the call"), "main", "Ctrl+Return")
@@ -40,13 +40,8 @@ class CallPage(Page):
         left, right = frame("sheet"), frame("sheet")
         left.setLayout(column(self.caller, self.known, 1, margin=look.UNIT * 2, gap=look.UNIT * 2))
         right.setLayout(column(self.complaint, self.change, 1, margin=look.UNIT * 2, gap=look.UNIT * 2))
-        inside = QWidget()
-        facing = row(gap=look.UNIT * 2)
-        facing.addWidget(left, 1)
-        facing.addWidget(right, 1)
-        inside.setLayout(facing)
         head = row(self.title, 1, self.leave, self.here, self.keep)
-        content = (head, self.advice, self.said, scrolling(inside))
+        content = (head, self.advice, self.said, scrolling(Facing(left, right, alike=True)))
         self.setLayout(column(*content, margin=look.MARGIN, gap=look.UNIT * 3 // 2))
         self.complaint.leads_to(self.change.fields["reason"], self.keep, self.here, self.leave)
 
@@ -119,15 +114,12 @@ class CallPage(Page):
 
     def show_advice(self, sentences: tuple[str, ...]) -> None:
         self.advice.setText(" ".join(sentences))
-        self.advice.setVisible(bool(sentences))
 
     def show_known(self, sentence: str) -> None:
         self.known.setText(sentence)
-        self.known.setVisible(bool(sentence))
 
     def refuse(self, sentence: str) -> None:
         self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
 
     def show_busy(self, busy: bool) -> None:
         self.keep.setEnabled(not busy)

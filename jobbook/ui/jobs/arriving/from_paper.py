@@ -4,7 +4,7 @@ from PySide6.QtWidgets import QWidget
 
 from jobbook.services.work import Written
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Facing, Said, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section
 from jobbook.ui.jobs.arriving.from_paper_presenter import FromPaperPresenter
 from jobbook.ui.places import JOBS, Place
@@ -26,8 +26,8 @@ class FromPaperPage(Page):
         self.explain = label(
             self.tr("What the paper does not say is left empty, and stands as unknown in the book."), "soft", wrap=True
         )
-        self.said = label("", "caution", wrap=True)
-        self.told = label("", "cry", wrap=True)
+        self.said = Said("caution")
+        self.told = Said("cry")
         self.keep = button(self.tr("Keep the paper"), "main", "Ctrl+Return")
         self.leave = button(self.tr("Leave"), "quiet", "Esc")
         self._lay_out()
@@ -37,16 +37,9 @@ class FromPaperPage(Page):
         left, right = frame("sheet"), frame("sheet")
         left.setLayout(column(self.paper, self.vehicle, 1, margin=look.UNIT * 2, gap=look.UNIT * 2))
         right.setLayout(column(self.found, 1, margin=look.UNIT * 2))
-        facing = row(gap=look.UNIT * 2)
-        facing.addWidget(left, 1)
-        facing.addWidget(right, 1)
-        inside = QWidget()
-        inside.setLayout(facing)
         head = row(label(self.tr("An old job from its paper"), "title"), 1, self.leave, self.keep)
-        content = (head, self.explain, self.told, self.said, scrolling(inside))
+        content = (head, self.explain, self.told, self.said, scrolling(Facing(left, right, alike=True)))
         self.setLayout(column(*content, margin=look.MARGIN, gap=look.UNIT * 3 // 2))
-        self.told.hide()
-        self.said.hide()
         self.found.leads_to(self.keep, self.leave)
 
     def _connect(self) -> None:
@@ -82,14 +75,12 @@ class FromPaperPage(Page):
 
     def _tell(self, sentence: str) -> None:
         self.told.setText(sentence)
-        self.told.setVisible(bool(sentence))
 
     def hint_vin(self, sentence: str) -> None:
         self.vehicle.fields["vin"].hint(sentence)
 
     def refuse(self, sentence: str) -> None:
         self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
 
     def show_busy(self, busy: bool) -> None:
         self.keep.setEnabled(not busy)

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QWidget
 from jobbook.services.house.shop import shop
 from jobbook.services.office.phrases import phrases, phrases_for
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Facing, Said, button, column, frame, label, row, scrolling
 from jobbook.ui.corners import HeightsField
 from jobbook.ui.fields import LineField
 from jobbook.ui.forms import Form
@@ -33,9 +33,9 @@ class TakeInPage(Page):
         self.forms = tuple(Form(asks, columns=2) for asks in asked)
         self.vehicle, self.customer, self.arrival, self.standing = self.forms
         self.arrival.more.hide()  # a counter that begins anew is asked about where a reading raises the question
-        self.known = label("", "cry", wrap=True)
+        self.known = Said("cry")
         self.alike = AlikeOffer()
-        self.said = label("", "caution", wrap=True)
+        self.said = Said("caution")
         self.take_in = button(self.tr("Take in"), "main", "Ctrl+Return")
         self.leave = button(self.tr("Leave it for now"), "quiet", "Esc")
         self.empty = button(self.tr("Empty the form"), "quiet")
@@ -51,10 +51,8 @@ class TakeInPage(Page):
             column(self.vehicle, self.known, self.alike, self.customer, 1, margin=look.UNIT * 2, gap=look.UNIT * 2)
         )
         right.setLayout(column(self.arrival, self.standing, 1, margin=look.UNIT * 2, gap=look.UNIT))
-        inside = QWidget()
-        inside.setLayout(row(left, right, gap=look.UNIT * 2))
         head = row(label(self.tr("Take in a vehicle"), "title"), 1, self.old, self.empty, self.leave, self.take_in)
-        self.setLayout(column(head, self.said, scrolling(inside), margin=look.MARGIN, gap=look.UNIT * 2))
+        self.setLayout(column(head, self.said, scrolling(Facing(left, right)), margin=look.MARGIN, gap=look.UNIT * 2))
         self.standing.leads_to(self.take_in, self.leave, self.empty, self.old)
 
     def _connect(self) -> None:
@@ -139,7 +137,6 @@ class TakeInPage(Page):
 
     def refuse(self, sentence: str) -> None:
         self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
 
     def fill_in(self, answers: Mapping[str, str]) -> None:
         for name, text in answers.items():
@@ -147,7 +144,6 @@ class TakeInPage(Page):
 
     def show_known(self, sentence: str) -> None:
         self.known.setText(sentence)
-        self.known.setVisible(bool(sentence))
 
     def offer(self, what: str, found: Sequence[tuple[int, str]]) -> None:
         self.alike.offer(what, found)
