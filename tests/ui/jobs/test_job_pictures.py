@@ -208,9 +208,11 @@ def test_what_needs_a_word_first_asks_for_it_in_place(shown, there, tmp_path, ke
     for name, field in pictures._form.form.fields.items():
         field.set_text(given[name])
     pictures._form.form.hand_in()
-    assert not pictures.is_asking() or key == "copy"
+    assert not pictures.is_asking()
     assert len(kept(there)) == (3 if key == "copy" else 2)
     assert (tmp_path / "out").exists() == (key == "copy")
+    said = f"1 file was copied into {tmp_path / 'out'}." if key == "copy" else ""
+    assert pictures._notice.text() == said
 
 
 def test_shift_chooses_all_on_the_way_by_key_and_by_click(shown):

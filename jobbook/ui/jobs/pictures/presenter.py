@@ -34,6 +34,9 @@ class PicturesView(Protocol):
 
     def kept(self, words: str) -> None: ...
 
+    def copied(self, words: str) -> None:
+        """Copies left the book, which keeps no entry of it: the words stay in sight."""
+
     def refuse(self, sentence: str) -> None: ...
 
 
@@ -182,7 +185,7 @@ class PicturesPresenter:
         self._setting.lanes.slow(
             f"Copies of files of job {job}",
             lambda pace: files.copies_out(book, job, entries, Path(folder).expanduser()),
-            lambda paths: self._view.kept(f"{len(paths)} copied to {folder}"),
+            lambda paths: self._view.copied(_copied(paths)),
             self._refused,
         )
 
@@ -217,3 +220,8 @@ class PicturesPresenter:
     def _not_looked(self, error: BookError) -> None:
         self._looking = False
         self._view.refuse(str(error))
+
+
+def _copied(paths: Sequence[Path]) -> str:
+    many = "1 file was" if len(paths) == 1 else f"{len(paths)} files were"
+    return f"{many} copied into {paths[0].parent}."

@@ -216,11 +216,15 @@ class PicturesSheet(QFrame):
 
     def kept(self, words: str) -> None:
         self.close_form()
-        self._refusal.hide()
+        self._say("", ())
         at = QApplication.focusWidget()
         if at is not None and self.acts.isAncestorOf(at):
             self.shelf.setFocus(Qt.FocusReason.OtherFocusReason)
         self.said.emit(words)
+
+    def copied(self, words: str) -> None:
+        self.kept(words)
+        self._say(words, ())
 
     def refuse(self, sentence: str) -> None:
         if self._form is not None:
