@@ -116,7 +116,8 @@ class ListBox(QComboBox):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
-        x, y, half = self.width() - look.UNIT * 2, self.height() // 2, look.UNIT // 2
+        x, y, half = look.UNIT * 2, self.height() // 2, look.UNIT // 2
+        x = x if self.isRightToLeft() else self.width() - x
         arrow = QPolygon([QPoint(x - half, y - half // 2), QPoint(x + half, y - half // 2), QPoint(x, y + half // 2)])
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)

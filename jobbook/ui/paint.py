@@ -89,6 +89,7 @@ class DrawingWidget(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         if self._drawing is not None:
             with QPainter(self) as painter:
+                painter.setLayoutDirection(Qt.LayoutDirection.LeftToRight)  # FL stays on the left, and +3 is no 3+
                 paint(painter, self._drawing)
 
 
