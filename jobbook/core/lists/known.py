@@ -4,6 +4,7 @@ A row that could mean several is not guessed at. What a row leaves empty stays a
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Any
 
 from jobbook.core.lists.columns import CUSTOMERS, PARTS, VEHICLES
@@ -15,6 +16,8 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 NEW, CHANGED, SAME = "new", "changed", "same"
 Record = Customer | Vehicle | KnownPart
 Facts = dict[str, str]
+REACHED = {"phone": same, "email": folded}  # what tells two customers of one name apart, as it is compared
+MOST_NAMED = 4  # customers that a row could mean
 OF_VEHICLE = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit")
 OF_CUSTOMER = ("name", "address", "phone", "email")
 OF_PART = ("number", "title", "supplier", "kind", "warranty_months", "note")
@@ -61,14 +64,19 @@ class Known:
     def vehicles(self, name: str, value: str) -> list[Vehicle]:
         return [found for found in self._found(name, same(value)) if isinstance(found, Vehicle)]
 
-    def customers(self, name: str) -> list[Customer]:
-        return [found for found in self._found("name", folded(name)) if isinstance(found, Customer)]
+    def customers(self, facts: Facts) -> Iterator[Customer]:
+        """Those of that name whose telephone, or else mail, is the same or not known; thousands may share a name."""
+        name = folded(facts["name"])
+        by = next((by for by, compared in REACHED.items() if compared(facts.get(by, ""))), "")
+        wanted = {f"{name} {REACHED[by](facts[by])}", f"{name} "} if by else {name}
+        found = (one for value in wanted for one in self._found(by or "name", value))
+        return (one for one in found if isinstance(one, Customer))
 
     def parts(self, number: str) -> list[KnownPart]:
         return [found for found in self._found("number", same(number)) if isinstance(found, KnownPart)]
 
     def _found(self, name: str, value: str) -> list[Record]:
-        kind = {"name": "Customer", "number": "KnownPart"}.get(name, "Vehicle")
+        kind = "Customer" if name in ("name", *REACHED) else "KnownPart" if name == "number" else "Vehicle"
         return [self._records[kind, one] for one in self._by_key.get((name, value), ())] if value else []
 
     def vehicle(self, number: str) -> Vehicle:
@@ -91,7 +99,9 @@ def _keys(record: Record) -> Iterator[tuple[str, str]]:
     if isinstance(record, Vehicle):
         told = (("vin", same(record.vin)), ("plate", same(record.plate)))
     elif isinstance(record, Customer):
-        told = (("name", folded(record.name or "")),)
+        name = folded(record.name or "")
+        reached = tuple((by, f"{name} {compared(getattr(record, by) or '')}") for by, compared in REACHED.items())
+        told = (("name", name), *reached) if name else ()
     else:
         told = (("number", same(record.number)),)
     return (key for key in told if key[1])
@@ -120,9 +130,9 @@ def _customer(known: Known, facts: Facts) -> Decision:
 
 def _alike(known: Known, facts: Facts) -> Customer | None:
     """The customer of that name whom nothing in the row contradicts."""
-    there = [one for one in known.customers(facts["name"]) if _may_be(one, facts)]
+    there = list(islice((one for one in known.customers(facts) if _may_be(one, facts)), MOST_NAMED))
     if len(there) > 1:
-        numbers = ", ".join(str(one.id) for one in there if one.id > 0)
+        numbers = ", ".join(str(number) for number in sorted(one.id for one in there) if number > 0)
         which = f" ({numbers})" if numbers else ""
         raise ValueError(
             f"several customers of that name could be meant{which}; add the telephone, or take the row out"
@@ -132,7 +142,7 @@ def _alike(known: Known, facts: Facts) -> Customer | None:
 
 def _may_be(there: Customer, facts: Facts) -> bool:
     """Telephone, then mail decide where both are known; else the address must not be another."""
-    for name, as_compared in (("phone", same), ("email", folded)):
+    for name, as_compared in REACHED.items():
         here, before = as_compared(facts.get(name, "")), as_compared(getattr(there, name) or "")
         if here and before:
             return here == before

@@ -115,3 +115,28 @@ def test_what_is_learnt_anew_is_no_longer_found_by_what_it_was():
     there = known(ESTATE, Vehicle(1, VIN, "ZZ-9"))
     assert there.vehicles("plate", "KX-07-ALD") == []
     assert [one.id for one in there.vehicles("plate", "zz9")] == [1]
+
+
+def test_of_thousands_who_share_a_name_only_those_are_looked_at_whom_the_telephone_does_not_rule_out():
+    phones = {number: f"0700 {number:04}" if number > 3 else "" for number in range(1, 2001)}
+    cabs = known(*(Customer(number, "Quillhaven Cabs", phone=phone) for number, phone in phones.items()))
+    assert {one.id for one in cabs.customers({"name": "quillhaven cabs", "phone": "07000007"})} == {1, 2, 3, 7}
+    assert {one.id for one in cabs.customers({"name": "Quillhaven Cabs", "phone": "0700 9999"})} == {1, 2, 3}
+    assert len(list(cabs.customers({"name": "Quillhaven Cabs"}))) == 2000
+    with pytest.raises(ValueError, match=r"could be meant \(1, 2, 3, 4\); add the telephone"):
+        decide(cabs, CUSTOMERS, {"name": "Quillhaven Cabs"})
+
+
+@pytest.mark.parametrize(
+    ("row", "meant"),
+    [
+        ({"phone": "0700-0001", "email": "c@mail.example"}, 1),
+        ({"email": "B@mail.example"}, 2),
+        ({"phone": "0700 0009", "email": "b@mail.example"}, 2),
+        ({"phone": "0700 0009", "email": "c@mail.example"}, 0),
+    ],
+)
+def test_the_telephone_decides_then_the_mail(row, meant):
+    one = Customer(1, "Tobin Arkwell", phone="0700 0001", email="a@mail.example")
+    other = Customer(2, "Tobin Arkwell", email="b@mail.example")
+    assert decided(CUSTOMERS, {"name": "Tobin Arkwell", **row}, one, other).record.id == meant
