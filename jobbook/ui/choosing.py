@@ -1,6 +1,6 @@
 """Labelled fields for what is chosen: a list that opens, answers side by side, tools, ticks."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from PySide6.QtWidgets import QButtonGroup, QCheckBox, QGridLayout, QHBoxLayout, QLabel, QRadioButton, QWidget
 
@@ -18,13 +18,16 @@ class ListField(Field):
     def __init__(self, ask: Ask, parent: QWidget | None = None) -> None:
         super().__init__(ask, parent)
         self.box = ListBox()
-        if not ask.value:
-            self.box.addItem("", "")
-        for option in ask.options:
-            self.box.addItem(option.label, option.value)
-        self.set_text(ask.value)
+        self.offer((option.value, option.label) for option in ask.options)
         self.box.activated.connect(lambda _: self._picked())
         self._hold(self.box, filling=True)
+
+    def offer(self, answers: Iterable[tuple[str, str]]) -> None:
+        """Offer these answers, each with its words, in place of those before; the first answer stands there again."""
+        self.box.clear()
+        for value, words in (*((("", ""),) if not self.ask.value else ()), *answers):
+            self.box.addItem(words, value)
+        self.set_text(self.ask.value)
 
     def text(self) -> str:
         return str(self.box.currentData() or "")

@@ -89,7 +89,8 @@ class FindLine(QLineEdit):
 
     def _nothing(self, text: str) -> str:
         return self.tr(
-            "Nothing begins with “{0}”: looked for in jobs, calls, vehicles, customers, parts, serials, batches and tools."
+            "Nothing begins with “{0}”: looked for in jobs, calls, vehicles, customers, parts, serials, batches and "
+            "tools."
         ).format(text)
 
     def _add(self, words: str, place: Place | None) -> None:

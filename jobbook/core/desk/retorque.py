@@ -4,14 +4,15 @@ Common practice: after some 50 to 100 km, on the ground, each nut or bolt of the
 the wheel is looked at again sooner. The maker's instructions come first.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from jobbook.core.record.journal import Entry
 from jobbook.core.work.model import CORNERS, Joint
 from jobbook.core.work.state import State
 
 RETORQUED = "retorque/1"
+VISIT_KINDS = ("reminder/1", "reminder-closed/1", RETORQUED)
 NOT_DONE = ("no", "not done", "-")  # typed in the place of a value
 
 
@@ -80,3 +81,42 @@ def tightened_from(entry: Entry) -> Tightened:
         told["wheel"], told["answer"], told["reached"], str(tool), bool(facts.get("turned")), told["wanted"],
         told["unfit"], *more,
     )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class VisitThen:
+    """A visit that was asked for after a job, and what came of it; `note` is None where it was erased."""
+
+    job: int
+    reminder: int
+    due_on: str
+    outcome: str = ""
+    at: str = ""
+    by: str = ""
+    note: str | None = ""
+    wheels: tuple[Tightened, ...] = ()
+
+
+def visits_from(entries: Sequence[Entry], what: str) -> tuple[VisitThen, ...]:
+    """The visits of that name that entries of VISIT_KINDS tell of, in order. A note is still its commitment."""
+    first = {
+        e.number: e for e in entries if e.kind == "reminder/1" and e.replaces is None and e.payload["what"] == what
+    }
+    moved = {e.replaces: e for e in entries if e.kind == "reminder/1" and e.replaces is not None}
+    closed = {int(e.payload["reminder"]): e for e in entries if e.kind == "reminder-closed/1"}
+    wheels = [tightened_from(entry) for entry in entries if entry.kind == RETORQUED]
+    found = []
+    for number, asked in first.items():
+        last: Entry = asked
+        while last.number in moved:
+            last = moved[last.number]
+        visit = VisitThen(int(asked.payload["job"] or 0), number, str(last.payload["due_on"]))
+        found.append(_ended(visit, closed.get(number), tuple(one for one in wheels if one.reminder == number)))
+    return tuple(found)
+
+
+def _ended(visit: VisitThen, closed: Entry | None, wheels: tuple[Tightened, ...]) -> VisitThen:
+    if closed is None:
+        return visit
+    outcome, note = (str(closed.payload.get(name, "")) for name in ("outcome", "note"))
+    return replace(visit, outcome=outcome, note=note, at=closed.done_at, by=closed.done_by, wheels=wheels)

@@ -6,6 +6,7 @@ from jobbook.core.desk.calls import appointed
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft, Entry
+from jobbook.core.written import day
 from jobbook.services.house.backups import MAY_BACK_UP
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
@@ -15,9 +16,9 @@ BACKUP = "backup"
 MOST_DAYS = 31  # our own choice: longer is not putting off but doing without
 
 
-def put_off_backup(book: OpenBook, who: Person, day: str, reason: str) -> None:
+def put_off_backup(book: OpenBook, who: Person, typed: str, reason: str) -> None:
     """Ask for the backup again on that day. Refused without a reason, for today, or for longer than MOST_DAYS."""
-    until = (appointed(day, book.clock()) or "")[:10]
+    until = (appointed(typed, book.clock()) or "")[:10]
     if not until or not reason.strip():
         raise Refused("Nothing was kept: write the day on which to ask again, like fri or 9 Dec, and why not now.")
     if not 1 <= (date.fromisoformat(until) - book.today()).days <= MOST_DAYS:
@@ -35,3 +36,11 @@ def backup_put_off(book: OpenBook) -> Entry | None:
         backup = reading.last_backup()
         restored = backup is not None and backup.kind.startswith("restored/") and backup.number > last.number
         return None if restored or reading.forgotten_after(last.number) else last
+
+
+def put_off_words(book: OpenBook) -> str:
+    """Until when the backup is put off, and why; empty where it is not."""
+    entry = backup_put_off(book)
+    if entry is None:
+        return ""
+    return f"put off until {day(date.fromisoformat(entry.payload['until']))}: {entry.facts['reason']}"

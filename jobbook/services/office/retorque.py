@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 
 from jobbook.core.desk.retorque import NOT_DONE, RETORQUED, Wheel, lacking, wheels_off
 from jobbook.core.errors import Refused
-from jobbook.core.fitness import WRENCHES, tool_use
+from jobbook.core.figures.stages import Stage
+from jobbook.core.fitness import tool_use
 from jobbook.core.quantities import read_quantity
 from jobbook.core.record.journal import Draft
 from jobbook.core.work.model import CORNERS, Act, Joint
@@ -14,7 +15,6 @@ from jobbook.db.store import WritingBook
 from jobbook.services.job.replay import job_state
 from jobbook.services.measured.outside import outside_limits
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.bay import stage_of
 from jobbook.services.vehicle.odometers import keep_odometer, question_of, read_or_unknown
 
 CLICKS = "click wrench"
@@ -88,14 +88,12 @@ def _facts(
         return facts | {"answer": "not done", "reached": "", "tool": "", "turned": False, "unfit": ""}
     tool = tx.tools.get(given.tool.strip())
     reached = read_quantity(typed.casefold().removeprefix("clicked at"), "torque", default_unit="N*m")
-    stages = stages_of(state, wheel.joint) if wheel.joint in state.things else ()
-    use = tool_use(tool, stage_of(state, wheel.joint, 1) if len(stages) == 1 else None, book.today())
-    unfit = use.unfit or ("" if tool.kind in WRENCHES else f"{tool.number} is no torque wrench.")
+    use = tool_use(tool, Stage("torque", reached), book.today())
     act = Act("tighten", on=wheel.joint, reached=reached.text(), tool=use)
-    outside = outside_limits(act, state) if len(stages) == 1 else ""
-    if (unfit or outside) and not given.note.strip():
-        raise Refused(f"Nothing was kept: {outside or unfit} If it stays so, write why in the note.")
+    one_stage = wheel.joint in state.things and len(stages_of(state, wheel.joint)) == 1
+    outside = outside_limits(act, state) if one_stage else ""
+    if (use.unfit or outside) and not given.note.strip():
+        raise Refused(f"Nothing was kept: {outside or use.unfit} If it stays so, write why in the note.")
     said = f"clicked at {reached.text()}" if tool.kind == CLICKS else reached.text()
-    return facts | {
-        "answer": "done", "reached": said, "tool": tool.number, "turned": wheel.corner in given.turned, "unfit": unfit,
-    }  # fmt: skip
+    turned = wheel.corner in given.turned
+    return facts | {"answer": "done", "reached": said, "tool": tool.number, "turned": turned, "unfit": use.unfit}

@@ -9,12 +9,16 @@ from jobbook.core.written import day_and_month
 from jobbook.db.store import Book
 from jobbook.services.opened import OpenBook
 
+TO_END_A_STAND = "Read the heights before a door opens or the levelling wakes; Enter opens the stand."
+
 
 def card(book: OpenBook, due: Due) -> tuple[tuple[str, str], ...]:
     """Name and text of what is known, in a few queries."""
     with book.store.read() as reading:
         if due.kind == "call":
             return tuple(_of_call(reading, due.number))
+        if due.kind == "stand":
+            return (("To end it", TO_END_A_STAND), *_of_job(reading, due))
         if due.job:
             return tuple(_of_job(reading, due))
     return ()

@@ -6,6 +6,7 @@ from datetime import datetime
 from functools import cached_property
 
 from jobbook.core import written
+from jobbook.core.desk.retorque import VisitThen
 from jobbook.core.jobs import FaultCode, Job, Permission, Reminder, Test
 from jobbook.core.measured.diagnosis import Finding
 from jobbook.core.measured.stands import Stand
@@ -29,6 +30,7 @@ from jobbook.services.job.replay import Kept, kept_acts, work_entries
 from jobbook.services.measured.findings import UNDONE, findings_among
 from jobbook.services.measured.readings import odometers_of, read_when
 from jobbook.services.measured.stand_records import stands_of
+from jobbook.services.office.visits_then import visits_of_job
 from jobbook.services.vehicle.odometers import true_at_each, true_words
 from jobbook.services.work.figures import specifications_of, variant_for
 
@@ -69,6 +71,7 @@ class JobFacts:
     true: Mapping[int, Distance] = field(default_factory=dict)  # the true distance at each reading, by its entry
     findings: tuple[Finding, ...] = ()
     modifications: tuple[Modification, ...] = ()  # by others, that were on the vehicle
+    visits: tuple[VisitThen, ...] = ()  # after the release, to tighten wheel joints once more
 
     @cached_property
     def moments(self) -> tuple[Moment, ...]:
@@ -117,6 +120,7 @@ def gather(reading: Book, number: int) -> JobFacts:
         true_at_each(reading.vehicles.odometers(job.vehicle_id)),
         tuple(findings_among([entry for entry in entries if entry.kind in (FINDING, UNDONE)])),
         _changed_by_then(reading, job),
+        visits_of_job(reading, number),
     )
 
 

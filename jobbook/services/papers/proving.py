@@ -39,6 +39,7 @@ from jobbook.services.papers.shared import (
     title,
     where_it_lies,
 )
+from jobbook.services.papers.visited import visit_deeds
 from jobbook.services.sheet.jobsheet import UNSIGNED
 from jobbook.services.sheet.step_words import step_words
 
@@ -93,7 +94,7 @@ def evidence(facts: JobFacts, earlier: Earlier | None, now: datetime, by: str, v
         codes=code_rows(facts),
         answers=answers(facts),
         corrections=corrections(facts),
-        deeds=_deeds(facts),
+        deeds=(*_deeds(facts), *(visit_deeds(earlier.facts) if earlier else ()), *visit_deeds(facts)),
         release=release_of(facts),
         attached=(ENTRIES,),
         found=asked.found(facts),

@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 from datetime import date
 
+from jobbook.core.desk.retorque import VisitThen
 from jobbook.core.vehicle.history import DeclinedThen, Joiner, PlaceParts, places
 from jobbook.core.vehicle.part_lives import FittedPart
 from jobbook.core.vehicle.vehicles import Vehicle
 from jobbook.db.store import Book
 from jobbook.services.agreed.declined_work import declined_work
+from jobbook.services.office.visits_then import visits_of_vehicle
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle import warranty_words
 from jobbook.services.vehicle.joiners import JOINER, joiners_from
@@ -33,6 +35,7 @@ class History:
     places: tuple[PartNow, ...]
     declined: tuple[DeclinedThen, ...]
     joiners: tuple[Joiner, ...]
+    visits: tuple[VisitThen, ...] = ()  # after wheels were off
 
 
 @dataclass(frozen=True)
@@ -49,7 +52,7 @@ def history(book: OpenBook, number: int) -> History:
         vehicle = reading.vehicles.get(number)
         parts = parts_now(reading, vehicle, book.today())
         joiners = joiners_from(reading.history.entries(vehicle.id, JOINER))
-        return History(parts, declined_work(reading, vehicle.id), joiners)
+        return History(parts, declined_work(reading, vehicle.id), joiners, visits_of_vehicle(reading, vehicle.id))
 
 
 def charts(book: OpenBook, number: int) -> Charts:

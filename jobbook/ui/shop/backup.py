@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QFrame, QWidget
 from jobbook.services.house.backups import LastBackup
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, rule, scrolling
+from jobbook.ui.controls import Said, button, column, frame, label, row, rule, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.moments import day_and_hour
 from jobbook.ui.places import BACKUP
@@ -23,13 +23,13 @@ class BackupPage(Part):
         super().__init__(parent)
         self.presenter = BackupPresenter(setting, self)
         self.state = label("", "cry", wrap=True)
-        self.where = label("", "small", wrap=True)
+        self.where = Said("small")
         self.form = Form(self._asks())
         self.back_up = button(self.tr("Back up now"), "main")
-        self.said = label("", "error", wrap=True)
+        self.said = Said("error")
         self.days = Form((Ask("days", self.tr("Remind of a backup after so many days"), "number"),))
         self.keep_days = button(self.tr("Keep"))
-        self.days_said = label("", "error", wrap=True)
+        self.days_said = Said("error")
         self._lay_out()
         self._connect()
 
@@ -93,12 +93,12 @@ class BackupPage(Part):
     def refresh(self) -> None:
         self.presenter.open()
 
-    def show_state(self, last: LastBackup) -> None:
+    def show_state(self, last: LastBackup, put_off: str) -> None:
         look.as_role(self.state, "needs" if last.is_due else "cry")
         self.state.setText(last.sentence)
         made = self.tr("Made {0}, in {1}").format(day_and_hour(last.at), last.place) if last.place else ""
-        self.where.setText(made)
-        self.where.setVisible(bool(made))
+        told = " · ".join(filter(None, (made, put_off)))
+        self.where.setText(told)
         self.back_up.setEnabled(not last.on_server)
         if not self.form.answers()["place"]:
             self.form.show_answers({"place": last.place})
@@ -109,19 +109,13 @@ class BackupPage(Part):
         self.back_up.setText(self.tr("Backing up…") if busy else self.tr("Back up now"))
 
     def refuse(self, sentence: str) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
+        self.said.say(sentence, "error")
 
     def show_written(self, sentence: str) -> None:
-        self.refuse(sentence)
-        look.as_role(self.said, "kept")
+        self.said.say(sentence, "kept")
 
     def refuse_days(self, sentence: str) -> None:
-        look.as_role(self.days_said, "error")
-        self.days_said.setText(sentence)
-        self.days_said.setVisible(bool(sentence))
+        self.days_said.say(sentence, "error")
 
     def show_days_kept(self) -> None:
-        self.refuse_days(self.tr("Kept."))
-        look.as_role(self.days_said, "kept")
+        self.days_said.say(self.tr("Kept."), "kept")

@@ -4,21 +4,25 @@ of it."""
 from datetime import datetime
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QSizePolicy, QStackedWidget, QWidget
 
 from jobbook.core.written import month, weekday
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.choosing import ListField
+from jobbook.ui.controls import Said, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.lists import Empty
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 from jobbook.ui.tables import RecordModel, RecordTable, all_of
-from jobbook.ui.today.columns import columns
+from jobbook.ui.today.asks import asks, belongs
+from jobbook.ui.today.columns import VEHICLE, columns
+from jobbook.ui.today.known import Facts, Known
 from jobbook.ui.today.lines import Line
-from jobbook.ui.today.outcomes import KEEPERS, asks, belongs
-from jobbook.ui.today.presenter import Facts, TodayPresenter
+from jobbook.ui.today.outcomes import KEEPERS
+from jobbook.ui.today.presenter import TodayPresenter
 
 
 class TodayPage(Page):
@@ -30,6 +34,7 @@ class TodayPage(Page):
         self._rows: tuple[Line, ...] = ()
         self._line: Line | None = None
         self._year = 0
+        self._known = Known()
         self.table = RecordTable(
             self.tr("What is due"),
             RecordModel(columns(self.tr, lambda: self._year), lambda *_: all_of(self._rows), self),
@@ -42,7 +47,7 @@ class TodayPage(Page):
         self.facts = QGridLayout()
         self.forms: dict[str, Form] = {}
         self.form = QStackedWidget()
-        self.said = label("", "error", wrap=True)
+        self.said = Said("error")
         self.open_place = button(self.tr("Open it"), "plain", "Ctrl+O")
         self.here = button(self.tr("It is here: take it in"))
         self.keep = button(self.tr("Keep what came of it"), "main", "Ctrl+Return")
@@ -67,9 +72,15 @@ class TodayPage(Page):
             )
         )
         self.card.setLayout(column(scrolling(inside), margin=1))
-        self.card.setFixedWidth(look.LEFT_PAGE_WIDTH)
         facing = row(left, self.card, gap=look.UNIT * 2)
         self.setLayout(column(head, facing, margin=look.MARGIN, gap=look.UNIT * 2))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """In a narrow window the list has the most of the room, and the vehicle stands in what is due."""
+        super().resizeEvent(event)
+        narrow = event.size().width() < look.LEFT_PAGE_WIDTH * 5 // 2
+        self.card.setFixedWidth(look.LEFT_PAGE_WIDTH * (9 if narrow else 10) // 10)
+        self.table.setColumnHidden(VEHICLE, narrow)
 
     def _connect(self) -> None:
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._choose())
@@ -101,8 +112,9 @@ class TodayPage(Page):
         if line is not None and (line != self._line or line.loose != getattr(self._line, "loose", None)):
             self.presenter.choose(line)
 
-    def show_card(self, line: Line, facts: Facts) -> None:
+    def show_card(self, line: Line, facts: Facts, known: Known) -> None:
         another = line != self._line
+        self._known = known
         self._line = line
         self.what.setText(line.due.what)
         self._show_facts(facts)
@@ -138,6 +150,9 @@ class TodayPage(Page):
         self.refuse("")
         if asked:
             self.forms[kind].clear()
+            self.forms[kind].show_answers(self._known.answers)
+            if isinstance(people := self.forms[kind].fields.get("by"), ListField):
+                people.offer(self._known.people)
             self._changed(self.forms[kind])
             self.form.setCurrentWidget(self.forms[kind])
             for form in self.forms.values():  # the stack is as tall as the form in sight, not as the tallest
@@ -149,7 +164,7 @@ class TodayPage(Page):
         self.refuse("")
         outcome = form.answers().get("outcome")
         for name, field in form.fields.items():
-            field.setVisible(belongs(name, outcome))
+            field.setVisible(belongs(name, outcome, self._known.wheels))
 
     def _hand_in(self) -> None:
         if self._line is not None and self._line.due.kind in self.forms:
@@ -190,15 +205,12 @@ class TodayPage(Page):
         return words, self.tr("Take in a vehicle")
 
     def refuse(self, sentence: str) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
+        self.said.say(sentence, "error")
 
     def show_kept(self) -> None:
         if self._line is not None:
             self._show_form(self._line.due.kind)
-        self.refuse(self.tr("Kept."))
-        look.as_role(self.said, "kept")
+        self.said.say(self.tr("Kept."), "kept")
         self.table.setFocus()
 
     def show_busy(self, busy: bool) -> None:

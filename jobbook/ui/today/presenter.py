@@ -8,14 +8,21 @@ from jobbook.core.desk.today import Due
 from jobbook.core.errors import BookError
 from jobbook.services.office.today import Loose, Today, loose_ends, today
 from jobbook.services.office.today_card import card
+from jobbook.ui.backing_up import BackingUp
 from jobbook.ui.keeping import Keeping
 from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, Place, a_call, a_job, a_tool, it_is_here
 from jobbook.ui.setting import Setting
+from jobbook.ui.today.asks import NOW
+from jobbook.ui.today.known import Facts, Known, known_of
 from jobbook.ui.today.lines import Line, line_of
 from jobbook.ui.today.outcomes import keep
 
-TABS = {"authority": "permission", "permission": "permission", "wait": "work", "visit": "checks", "reminder": "checks"}
-Facts = tuple[tuple[str, str], ...]
+TABS = {
+    **dict.fromkeys(("authority", "permission"), "permission"),
+    **dict.fromkeys(("visit", "reminder", "held"), "checks"),
+    "wait": "work",
+    "stand": "diagnosis",
+}
 
 
 class TodayView(Protocol):
@@ -23,7 +30,7 @@ class TodayView(Protocol):
 
     def show_lines(self, lines: tuple[Line, ...], now: datetime, cut: bool) -> None: ...
 
-    def show_card(self, line: Line, facts: Facts) -> None: ...
+    def show_card(self, line: Line, facts: Facts, known: Known) -> None: ...
 
     def refuse(self, sentence: str) -> None: ...
 
@@ -40,6 +47,7 @@ class TodayPresenter:
         self._known: dict[int, tuple[int, Loose]] = {}  # by job: the last entry that it was reckoned at
         self._keeping = Keeping(setting, view)
         self._counting = False
+        self._backing_up = BackingUp(setting, view, lambda _: self._kept(), self.open)
 
     def open(self) -> None:
         now = today(self._setting.book)
@@ -72,7 +80,9 @@ class TodayPresenter:
         self._view.refuse(str(error))
 
     def choose(self, line: Line) -> None:
-        self._view.show_card(line, card(self._setting.book, line.due) + _loose_fact(line))
+        book = self._setting.book
+        known = known_of(book, line.due)
+        self._view.show_card(line, card(book, line.due) + known.facts + _loose_fact(line), known)
 
     def go_to(self, line: Line) -> None:
         self._go(place_of(line.due))
@@ -88,6 +98,9 @@ class TodayPresenter:
 
     def keep(self, due: Due, answers: Mapping[str, str]) -> None:
         book = self._setting.book
+        if due.kind == "backup" and answers["outcome"] == NOW:
+            self._backing_up.begin(answers["place"])
+            return
         self._keeping.keep(lambda who: keep(book, who, due, answers), lambda _: self._kept())
 
     def _kept(self) -> None:

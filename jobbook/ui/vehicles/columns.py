@@ -13,7 +13,13 @@ __all__ = ["AIR", "ERASED", "columns", "odometer_columns", "odometer_text", "vis
 # Where a VIN is read: one place misleads, two that agree hardly do.
 VIN_FROM = {"body": "the body", "paper": "its papers", "scan": "the scan tool"}
 AIR = {"all": "all four corners", "front": "in front only", "rear": "at the rear only"}
-ODOMETER_WORDS = {"in": "arrived", "out": "left", "test": "road test", "stated": "as the customer said"}
+ODOMETER_WORDS = {
+    "in": "arrived",
+    "out": "left",
+    "test": "road test",
+    "visit": "visit",
+    "stated": "as the customer said",
+}
 
 
 def columns(tr: Callable[[str], str]) -> tuple[Column, ...]:

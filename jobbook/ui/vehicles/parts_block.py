@@ -1,11 +1,14 @@
 """What is on a vehicle by place and what was there before, the joiners in its lines, and what was declined on it."""
 
+from jobbook.core.desk.retorque import VisitThen
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.vehicle.history import WHOSE, DeclinedThen, Joiner, joiners_words
 from jobbook.core.vehicle.part_lives import REASONS, FittedPart
+from jobbook.services.office.visits import OUTCOMES
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.vehicle_history import PartNow, history
+from jobbook.ui.jobs.tabs.after import DONE, wheel_line
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day
 from jobbook.ui.places import Place, a_job
@@ -13,7 +16,8 @@ from jobbook.ui.places import Place, a_job
 
 def show(book: OpenBook, number: int) -> TabSheet:
     told = history(book, number)
-    return TabSheet((_parts(told.places), _joiners(told.joiners), _declined(told.declined)))
+    wheels = _wheels(book, told.visits)
+    return TabSheet((_parts(told.places), _joiners(told.joiners), *wheels, _declined(told.declined)))
 
 
 def _parts(places: tuple[PartNow, ...]) -> Block:
@@ -65,6 +69,19 @@ def _joiner(one: Joiner) -> Line:
     words = f"{one.corner} · {one.line}" if one.corner else one.line
     beside = " · ".join(filter(None, (WHOSE[one.whose], f"{day(one.at)}, job {one.job}", one.note)))
     return Line(words, beside, "disc", deeds=_open(one.job))
+
+
+def _wheels(book: OpenBook, visits: tuple[VisitThen, ...]) -> tuple[Block, ...]:
+    """The visits after wheels were off, with each wheel; nothing where none was ever asked for."""
+    lines = tuple(line for one in visits for line in (_visit(one), *(wheel_line(book, wheel) for wheel in one.wheels)))
+    return (Block("Wheel joints tightened once more", lines),) if visits else ()
+
+
+def _visit(one: VisitThen) -> Line:
+    words = OUTCOMES.get(one.outcome, one.outcome) or f"not yet, due {day(one.due_on)}"
+    note = "note erased" if one.note is None else one.note
+    mark = "ring" if not one.outcome else "disc" if one.outcome in DONE else "bar"
+    return Line(f"After job {one.job}: {words}", note, mark, one.at, deeds=_open(one.job))
 
 
 def _declined(declined: tuple[DeclinedThen, ...]) -> Block:

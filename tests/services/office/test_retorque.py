@@ -11,7 +11,11 @@ from jobbook.core.errors import NotFound, Refused
 from jobbook.services.house.verifying import audit_book
 from jobbook.services.job.release import RETORQUE, release
 from jobbook.services.office.retorque import wheels_to_tighten
-from jobbook.services.office.visits import Outcome, close_visit, visits
+from jobbook.services.office.visits import Outcome, close_visit, move_visit, visits
+from jobbook.services.papers.gathered import gather
+from jobbook.services.papers.proving import evidence
+from jobbook.services.papers.visited import visit_deeds
+from jobbook.services.vehicle.vehicle_history import history
 
 HERE = {"tool": "TW-09", "odometer": "128 530"}
 
@@ -95,3 +99,27 @@ def test_where_a_job_does_not_say_which_wheels_were_off_one_is_enough():
     assert lacking((), {"RL": ""}) == "at least one wheel"
     assert lacking((), {"RL": "140"}) == ""
     assert lacking((Wheel("FL"), Wheel("RL")), {"RL": "140"}) == "FL"
+
+
+def test_the_vehicles_page_and_the_evidence_show_each_wheel(there, visit):
+    done = Outcome("done here", told={"FL": "140"}, by=there.bram.id, tool="TW-09")
+    assert [one.outcome for one in history(there.book, 1).visits] == [""]
+    close_visit(there.book, there.jonas, visit, done)
+    (seen,) = history(there.book, 1).visits
+    assert (seen.job, seen.outcome, [one.wheel for one in seen.wheels]) == (there.job, "done here", ["FL"])
+    with there.book.store.read() as reading:
+        facts = gather(reading, there.job)
+    (deed,) = visit_deeds(facts)
+    assert deed.who == "Bram Ferro"
+    assert "FL: clicked at 140\u202fN·m, none turned further, with TW-09, asked for 140 N·m ± 5 %" in deed.what
+    assert deed in evidence(facts, None, there.clock.now, "Imke Tolland", 1, "").deeds
+
+
+def test_nasty_case_52_what_was_done_elsewhere_stands_on_the_evidence_with_its_proof(there, visit):
+    move_visit(there.book, there.jonas, visit, "2026-12-20", "Abroad.")
+    close_visit(there.book, there.jonas, visit, Outcome("done elsewhere", "Tyre dealer at Quillhaven, invoice 4471."))
+    (seen,) = history(there.book, 1).visits
+    assert (seen.due_on, seen.note) == ("2026-12-20", "Tyre dealer at Quillhaven, invoice 4471.")
+    with there.book.store.read() as reading:
+        (deed,) = visit_deeds(gather(reading, there.job))
+    assert deed.what.endswith("done elsewhere, with proof: Tyre dealer at Quillhaven, invoice 4471.")

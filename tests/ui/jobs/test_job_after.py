@@ -3,6 +3,7 @@
 from jobbook.core.record.journal import Draft
 from jobbook.services.office.calls import keep_tried
 from jobbook.services.office.visits import Outcome, close_visit
+from jobbook.services.office.waits import hold
 from jobbook.ui.jobs.tabs import after
 
 
@@ -30,8 +31,18 @@ def test_a_visit_stands_with_its_attempts_and_its_outcome(book, imke, strut_job)
     assert (tried.words, tried.beside) == ("Tried by telephone: no answer", "rang twice · by Imke Tolland")
 
 
-def test_a_visit_here_names_its_tool(book, imke, strut_job, wrench):
-    close_visit(book, imke, visit(book, imke, strut_job), Outcome("done here", tool="TW-02"))
-    ((line,),) = [block.lines for block in after.blocks(book, strut_job)]
+def test_a_visit_here_names_its_tool_and_each_wheel(book, imke, strut_job, wrench):
+    done = Outcome("done here", tool="TW-02", told={"RL": "9"})
+    close_visit(book, imke, visit(book, imke, strut_job), done)
+    ((line, wheel),) = [block.lines for block in after.blocks(book, strut_job)]
     assert "with TW-02" in line.beside
     assert line.mark == "disc"
+    assert wheel.words == "RL: clicked at 9\u202fN·m, none turned further"
+    assert wheel.beside == "with TW-02 · by Imke Tolland"
+
+
+def test_what_a_vehicle_waits_for_stands_in_a_block_of_its_own(book, imke, strut_job):
+    hold(book, imke, strut_job, "part", "strut FL", "", "lift")
+    (block,) = after.blocks(book, strut_job)
+    assert (block.title, block.lines[0].words) == ("Waited for", "a part: strut FL, on the lift: not yet")
+    assert block.lines[0].beside == ""

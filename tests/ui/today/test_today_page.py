@@ -116,7 +116,7 @@ def test_an_outcome_that_is_refused_says_so_beside_what_was_typed(qtbot, book, c
 
 def test_a_promise_is_moved_from_its_vehicle(qtbot, book, strut_job, page):
     choose(page, "job")
-    page.forms["job"].show_answers({"moved": "2026-11-30 12:00", "note": "The part is late."})
+    page.forms["job"].show_answers({"outcome": "moved", "moved": "2026-11-30 12:00", "note": "The part is late."})
     page.keep.click()
     qtbot.waitUntil(lambda: get_job(book, strut_job).promised == "2026-11-30 12:00")
 
@@ -128,9 +128,12 @@ def test_a_visit_is_closed_with_its_outcome(qtbot, book, imke, strut_job, wrench
     window.go(Place(TODAY))
     page = window.pages.currentWidget().currentWidget()
     choose(page, "visit")
-    page.forms["visit"].show_answers({"outcome": "done here", "tool": "TW-02"})
+    page.forms["visit"].show_answers({"outcome": "done here", "tool": "TW-02", "wheel RL": "12"})
     page.forms["visit"].changed.emit("outcome")
-    assert not page.forms["visit"].fields["tool"].isHidden()
+    assert not page.forms["visit"].fields["wheel RL"].isHidden()
+    page.keep.click()
+    qtbot.waitUntil(lambda: "above the tool" in page.said.text())
+    page.forms["visit"].show_answers({"note": "Set twice, one after the other.", "by": imke.id})
     page.keep.click()
     qtbot.waitUntil(lambda: "visit" not in kinds(page))
     with book.store.read() as reading:

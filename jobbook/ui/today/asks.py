@@ -1,0 +1,120 @@
+"""What is asked about each kind of line, and which of it belongs to the outcome that is chosen. No Qt in here."""
+
+from collections.abc import Callable, Mapping
+
+from jobbook.core.desk.calls import OUTCOMES as CALL_OUTCOMES
+from jobbook.core.desk.permission import OUTCOMES as REACHED
+from jobbook.core.desk.waits import HELD, STANDS, WAITS_FOR
+from jobbook.core.work.model import CORNERS
+from jobbook.services.office.calls import HOW
+from jobbook.services.office.tool_outcomes import CALIBRATED
+from jobbook.services.office.tool_outcomes import OUTCOMES as TOOL_OUTCOMES
+from jobbook.services.office.visits import OUTCOMES as VISIT_OUTCOMES
+from jobbook.services.office.visits import REMINDED
+from jobbook.services.office.waits import OUTCOMES as WAIT_OUTCOMES
+from jobbook.services.sheet.sheets import Ask, options_of
+
+Tr = Callable[[str], str]
+MOVED, TO_WAIT, NOW, LATER, GIVEN_UP = "moved", "to wait", "now", "later", "given up"
+DONE_HERE = "done here"
+CALIBRATION = ("calibrated_on", "due_on", "paper")
+WAITING = ("waits_for", "what", "stands")
+AT_THE_VISIT = ("tool", "turned", "by", "odometer")
+WHEEL = "wheel "
+TRIES = {f"tried {word}": f"tried: {word}" for word in REACHED}
+OUTCOMES: Mapping[str, Mapping[str, str]] = {
+    "call": {MOVED: "another appointment"} | {k: v for k, v in CALL_OUTCOMES.items() if k != "arrived"} | TRIES,
+    "job": {MOVED: "promised for another time", TO_WAIT: "it has to wait for something"},
+    "wait": dict(WAIT_OUTCOMES),
+    "stand": {GIVEN_UP: "given up, with its reason"},
+    "held": dict(HELD) | {MOVED: "another day"} | TRIES,
+    "visit": dict(VISIT_OUTCOMES) | {MOVED: "another day"} | TRIES,
+    "reminder": dict(REMINDED) | {MOVED: "another day"},
+    "authority": TRIES,
+    "permission": TRIES,
+    "tool": dict(TOOL_OUTCOMES),
+    "backup": {NOW: "made now, into this folder", LATER: "not now: ask again on another day"},
+}
+FIELDS: Mapping[str, tuple[str, ...]] = {
+    "call": ("moved", "how", "note"),
+    "job": (*WAITING[:2], "moved", WAITING[2], "note"),
+    "wait": ("note",),
+    "stand": ("note",),
+    "held": ("moved", "how", "note"),
+    "visit": (*(WHEEL + corner for corner in CORNERS), *AT_THE_VISIT, "moved", "how", "note"),
+    "reminder": ("moved", "note"),
+    "authority": ("how", "reached_at", "note"),
+    "permission": ("how", "reached_at", "note"),
+    "tool": CALIBRATION,
+    "backup": ("place", "moved", "note"),
+}
+
+
+def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
+    """The questions about a line of this kind; none where it is seen to at its own place."""
+    if kind == "clock":
+        return (Ask("note", tr("The clock is right, because"), "long text"),)
+    if kind not in FIELDS:
+        return ()
+    known = {ask.name: ask for ask in (*_general(tr), *_waiting(tr), *_at_the_visit(tr), *_calibration(tr))}
+    return (Ask("outcome", tr("What came of it"), "list", options_of(OUTCOMES[kind])), *map(known.get, FIELDS[kind]))  # type: ignore[arg-type]
+
+
+def _general(tr: Tr) -> tuple[Ask, ...]:
+    return (
+        Ask("how", tr("Tried how"), "list", options_of(HOW), value=HOW[0]),
+        Ask("reached_at", tr("Number or address used"), "serial", required=False),
+        Ask("moved", tr("Day or time, like fri 17:00"), "time", required=False),
+        Ask("place", tr("Into this folder, or onto this stick"), "folder", required=False),
+        Ask("note", tr("Note, reason or proof"), "long text", required=False),
+    )
+
+
+def _waiting(tr: Tr) -> tuple[Ask, ...]:
+    return (
+        Ask("waits_for", tr("It waits for"), "list", options_of(WAITS_FOR), required=False),
+        Ask("what", tr("What exactly, and from whom"), required=False),
+        Ask("stands", tr("Meanwhile the vehicle stands"), "list", options_of(STANDS), required=False),
+    )
+
+
+def _at_the_visit(tr: Tr) -> tuple[Ask, ...]:
+    to = tr("{0} tightened to, or “no”")
+    wheels = (Ask(WHEEL + corner, to.format(corner), "quantity", unit="N·m", required=False) for corner in CORNERS)
+    return (
+        *wheels,
+        Ask("tool", tr("With tool"), "serial", required=False),
+        Ask("turned", tr("Turned further before it held"), "pieces", options_of(CORNERS), required=False),
+        Ask("by", tr("Tightened by, where it was another"), "list", required=False),
+        Ask("odometer", tr("Odometer at the visit"), "number", required=False),
+    )
+
+
+def _calibration(tr: Tr) -> tuple[Ask, ...]:
+    return (
+        Ask("calibrated_on", tr("Calibrated on (day)"), "time", required=False),
+        Ask("paper", tr("Number of the certificate"), "serial", required=False),
+        Ask("due_on", tr("Due again on (day), where the shop has another interval"), "time", required=False),
+    )
+
+
+BELONGS: Mapping[str, Callable[[str], bool]] = {
+    "how": lambda outcome: outcome in TRIES,
+    "reached_at": lambda outcome: outcome in TRIES,
+    "moved": lambda outcome: outcome in (MOVED, TO_WAIT, LATER),
+    "place": lambda outcome: outcome == NOW,
+    "note": lambda outcome: outcome not in ("", NOW, TO_WAIT, "main"),
+    **dict.fromkeys(WAITING, lambda outcome: outcome == TO_WAIT),
+    **dict.fromkeys(AT_THE_VISIT, lambda outcome: outcome == DONE_HERE),
+    **dict.fromkeys(CALIBRATION, lambda outcome: outcome == CALIBRATED),
+}
+
+
+def belongs(name: str, outcome: str | None, wheels: tuple[str, ...] = ()) -> bool:
+    """Whether a question belongs to the outcome that is chosen; None where there is no outcome to choose. `wheels`:
+    the corners that are asked about, all where none is named."""
+    if outcome is None or name == "outcome":
+        return True
+    if name.startswith(WHEEL):
+        return outcome == DONE_HERE and (not wheels or name.removeprefix(WHEEL) in wheels)
+    return BELONGS[name](outcome)
