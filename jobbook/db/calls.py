@@ -3,7 +3,6 @@
 from typing import Any
 
 from jobbook.core.desk.calls import Call, Tried
-from jobbook.core.errors import NotFound
 from jobbook.db.rows import Rows, payload_of, record, unsealed
 
 SEALED = ("caller", "phone", "words", "warning", "elsewhere")
@@ -29,10 +28,7 @@ class Calls:
 
     def get(self, number: int) -> Call:
         """One call. Raises NotFound."""
-        row = self._rows.first(f"{CALL} WHERE c.id = :id", id=number)
-        if row is None:
-            raise NotFound(f"There is no call {number} in the book; nothing was changed.")
-        return _call(row)
+        return _call(self._rows.one(f"call {number}", f"{CALL} WHERE c.id = :id", id=number))
 
     def open(self, limit: int) -> list[Call]:
         """Calls that nothing came of yet: the one that is expected first, those without a day at the end."""

@@ -2,12 +2,11 @@
 
 from typing import Any
 
-from jobbook.core.errors import NotFound
 from jobbook.core.vehicle.ownership import Contact, Owner
 from jobbook.core.vehicle.vehicles import Customer
 from jobbook.db.rows import Rows, unsealed
 from jobbook.db.search import Question, joined, matching
-from jobbook.db.standings.standing_names import kept_of
+from jobbook.db.standings.standing_names import kept_as, kept_of, numbers_of
 from jobbook.db.vehicles import OWNERS, owner_of, page_sql
 
 CUSTOMER = """
@@ -36,12 +35,9 @@ class Customers:
 
     def get(self, number: int) -> Customer:
         """One customer, also by a number that was merged into theirs; what was erased is None. Raises NotFound."""
-        row = self._rows.first(f"{CUSTOMER} WHERE c.id = :number", number=number)
-        if row is None and (kept := self.kept_of(number)) != number:
-            row = self._rows.first(f"{CUSTOMER} WHERE c.id = :number", number=kept)
-        if row is None:
-            raise NotFound(f"There is no customer {number} in the book; nothing was changed.")
-        return _customer(row)
+        return _customer(
+            self._rows.one(f"customer {number}", f"{CUSTOMER} WHERE c.id = {kept_as('customer')}", number=number)
+        )
 
     def kept_of(self, number: int) -> int:
         """The number under which a customer stands now: their own, or that of the one they were merged with."""
@@ -70,8 +66,7 @@ class Customers:
 
     def numbers(self, customer: int) -> list[int]:
         """Their own number, and those that were merged into it."""
-        sql = "SELECT id FROM merged WHERE what = 'customer' AND kept = :customer ORDER BY id"
-        return [customer, *(row["id"] for row in self._rows.all(sql, customer=customer))]
+        return numbers_of(self._rows, "customer", customer)
 
     def entries(self, customer: int) -> list[int]:
         """The numbers of the entries that say their facts, the oldest first."""

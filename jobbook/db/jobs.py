@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from jobbook.core.errors import NotFound
 from jobbook.core.jobs import Concern, Job, JobRow
 from jobbook.db.rows import Rows, payload_of, record, unsealed
 from jobbook.db.search import Question, matching
@@ -53,17 +52,13 @@ class Jobs:
 
     def get(self, number: int) -> Job:
         """One job with its concerns, in two queries. Raises NotFound."""
-        row = self._rows.first(ONE, number=number)
-        if row is None:
-            raise NotFound(f"There is no job {number} in the book; nothing was changed.")
+        row = self._rows.one(f"job {number}", ONE, number=number)
         return _job(row, tuple(_concern(k) for k in self._rows.all(CONCERNS, number=number)))
 
     def entry_of(self, number: int) -> int:
         """The entry that speaks of a job's opening now, for a correction. Raises NotFound."""
-        entry = self._rows.value("SELECT entry FROM job WHERE number = :number", number=number)
-        if entry is None:
-            raise NotFound(f"There is no job {number} in the book; nothing was changed.")
-        return int(entry)
+        row = self._rows.one(f"job {number}", "SELECT entry FROM job WHERE number = :number", number=number)
+        return int(row["entry"])
 
     def page(
         self, after: tuple[str, int] | None = None, limit: int = 100, text: str = "", stage: str = ""

@@ -81,10 +81,8 @@ class Journal:
 
     def get(self, number: int) -> Entry:
         """One entry. Raises NotFound."""
-        row = self._rows.first(f"SELECT {COLUMNS} FROM journal WHERE number = :number", number=number)
-        if row is None:
-            raise NotFound(f"There is no entry {number} in the book; nothing was changed.")
-        return entry_of(row)
+        sql = f"SELECT {COLUMNS} FROM journal WHERE number = :number"
+        return entry_of(self._rows.one(f"entry {number}", sql, number=number))
 
     def by_act(self, act: str) -> Entry | None:
         """The entry that kept this act, if one did."""

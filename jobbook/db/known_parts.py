@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from jobbook.core.errors import NotFound
 from jobbook.core.vehicle.parts import KnownPart
 from jobbook.db.rows import Rows, payload_of, record
 from jobbook.db.search import Question, joined, matching
@@ -20,10 +19,7 @@ class KnownParts:
 
     def get(self, number: int) -> KnownPart:
         """One part. Raises NotFound."""
-        row = self._rows.first(f"{PART} WHERE p.id = :id", id=number)
-        if row is None:
-            raise NotFound(f"There is no part {number} in the book; nothing was changed.")
-        return _part(row)
+        return _part(self._rows.one(f"part {number}", f"{PART} WHERE p.id = :id", id=number))
 
     def page(self, after: int | None = None, limit: int = 100, text: str = "") -> list[KnownPart]:
         """Parts, the newest first; `text` finds by the beginnings of number, title and supplier."""

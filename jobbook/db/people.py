@@ -34,10 +34,7 @@ class People:
 
     def get(self, person: str) -> Person:
         """One person. Raises NotFound."""
-        row = self._rows.first(f"{PERSON} WHERE p.id = :person", person=person)
-        if row is None:
-            raise NotFound(f"There is no person “{person}” in the book; nothing was changed.")
-        return _person(row)
+        return _person(self._rows.one(f"person “{person}”", f"{PERSON} WHERE p.id = :person", person=person))
 
     def all(self) -> list[Person]:
         """Everybody, by name."""

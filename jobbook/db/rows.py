@@ -8,6 +8,8 @@ from typing import Any, TypeVar
 
 from sqlalchemy import Connection, CursorResult, RowMapping, TextClause, text
 
+from jobbook.core.errors import NotFound
+
 Record = TypeVar("Record")
 
 
@@ -34,6 +36,13 @@ class Rows:
 
     def first(self, sql: str, **values: Any) -> RowMapping | None:
         return self._said(sql, values).mappings().first()
+
+    def one(self, what: str, sql: str, **values: Any) -> RowMapping:
+        """The first row. Raises NotFound in the words for it: "call 3"."""
+        row = self.first(sql, **values)
+        if row is None:
+            raise NotFound(f"There is no {what} in the book; nothing was changed.")
+        return row
 
     def value(self, sql: str, **values: Any) -> Any:
         """The first column of the first row, or None."""

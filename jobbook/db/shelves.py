@@ -112,10 +112,7 @@ class Reminders:
 
     def get(self, number: int) -> Reminder:
         """One reminder. Raises NotFound."""
-        row = self._rows.first(f"{REMINDER} WHERE r.id = :number", number=number)
-        if row is None:
-            raise NotFound(f"There is no reminder {number} in the book; nothing was changed.")
-        return _reminder(row)
+        return _reminder(self._rows.one(f"reminder {number}", f"{REMINDER} WHERE r.id = :number", number=number))
 
     def of_job(self, job: int) -> list[Reminder]:
         return [_reminder(row) for row in self._rows.all(f"{REMINDER} WHERE r.job = :job ORDER BY r.id", job=job)]

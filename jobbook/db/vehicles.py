@@ -2,12 +2,11 @@
 
 from typing import Any
 
-from jobbook.core.errors import NotFound
 from jobbook.core.vehicle.ownership import Modification, Owner, Plate
 from jobbook.core.vehicle.vehicles import Odometer, Unread, Vehicle
 from jobbook.db.rows import Rows, payload_of, record, unsealed
 from jobbook.db.search import Question, joined, matching
-from jobbook.db.standings.standing_names import kept_of
+from jobbook.db.standings.standing_names import kept_as, kept_of, numbers_of
 
 VEHICLE = """
     SELECT v.id, v.vin, v.plate, v.make, v.model, v.customer, e.body
@@ -44,12 +43,9 @@ class Vehicles:
 
     def get(self, number: int) -> Vehicle:
         """One vehicle, also by a number that was merged into it. Raises NotFound."""
-        row = self._rows.first(f"{VEHICLE} WHERE v.id = :number", number=number)
-        if row is None and (kept := self.kept_of(number)) != number:
-            row = self._rows.first(f"{VEHICLE} WHERE v.id = :number", number=kept)
-        if row is None:
-            raise NotFound(f"There is no vehicle {number} in the book; nothing was changed.")
-        return _vehicle(row)
+        return _vehicle(
+            self._rows.one(f"vehicle {number}", f"{VEHICLE} WHERE v.id = {kept_as('vehicle')}", number=number)
+        )
 
     def kept_of(self, number: int) -> int:
         """The number under which a vehicle stands now: its own, or that of the one it was merged with."""
@@ -125,8 +121,7 @@ class Vehicles:
 
     def numbers(self, vehicle: int) -> list[int]:
         """Its own number, and those that were merged into it."""
-        sql = "SELECT id FROM merged WHERE what = 'vehicle' AND kept = :vehicle ORDER BY id"
-        return [vehicle, *(row["id"] for row in self._rows.all(sql, vehicle=vehicle))]
+        return numbers_of(self._rows, "vehicle", vehicle)
 
     def _of(self, view: str, vehicle: int) -> list[dict[str, Any]]:
         sql = f"SELECT * FROM {view} WHERE vehicle = :vehicle"

@@ -31,6 +31,17 @@ def kept_of(rows: Rows, what: str, number: int) -> int:
     return int(kept) if kept is not None else number
 
 
+def kept_as(what: str) -> str:
+    """The same as SQL, of `:number`."""
+    return f"COALESCE((SELECT kept FROM merged WHERE what = '{what}' AND id = :number), :number)"
+
+
+def numbers_of(rows: Rows, what: str, number: int) -> list[int]:
+    """A vehicle's or a customer's own number, and those that were merged into it."""
+    sql = "SELECT id FROM merged WHERE what = :what AND kept = :kept ORDER BY id"
+    return [number, *(row["id"] for row in rows.all(sql, what=what, kept=number))]
+
+
 def shop(rows: Rows, entry: Entry) -> None:
     if speaks(rows, entry, "shop", "one = 1"):
         place(rows, "shop", ("one",), one=1, entry=entry.number)
