@@ -72,6 +72,13 @@ def test_without_limits_the_eye_sees_which_corner_hangs():
     assert low - high == pytest.approx(58 * each_mm)
 
 
+def test_the_axles_are_not_held_against_one_another():
+    """Arch edges stand at another height in front than at the rear: that difference is no corner that hangs."""
+    rows = [CornerHeights(corner, before=D(mm), after_words="") for corner, mm in (("FL", "420"), ("RL", "352"))]
+    front, rear = (s.points[0][1] for s in height_staffs(rows).shapes if isinstance(s, Polygon))
+    assert front == rear
+
+
 def test_a_staff_shows_before_after_target_and_the_change():
     staff = height_staff("FL", D(392), D(402), D(412), before=D(366), as_left=D(401))
     assert {"366", "401", "402", "+35", "FL"} <= set(texts(staff))

@@ -1,7 +1,7 @@
 """The height staff: a vertical rule per corner, the limits as a hatched band, marks for before, target and after.
 
 Staffs of one row share a scale and stand level at their targets, so that the eye compares departures from target. Those
-without target and limits stand level at the highest reading among them, so that the eye sees which corner hangs.
+of one axle without target and limits stand level at its highest reading, so that the eye sees which corner hangs.
 """
 
 from collections.abc import Iterable, Sequence
@@ -90,10 +90,16 @@ def _anchor(row: CornerHeights) -> Decimal | None:
 
 
 def _anchors(rows: Sequence[CornerHeights]) -> list[Decimal | None]:
+    """Where each staff stands level: at its target, or at the highest reading of the axle that has none.
+
+    The axles are not compared: arch edges stand at another height in front than at the rear."""
     own = [_anchor(row) for row in rows]
-    loose = [row for row, anchor in zip(rows, own, strict=True) if anchor is None]
-    read = [value for row in loose for value in (row.before, row.as_left) if value is not None]
-    return [max(read, default=None) if anchor is None else anchor for anchor in own]
+    read: dict[str, list[Decimal]] = {}
+    for row, anchor in zip(rows, own, strict=True):
+        if anchor is None:
+            read.setdefault(row.corner[:1], []).extend(v for v in (row.before, row.as_left) if v is not None)
+    highest = {axle: max(values, default=None) for axle, values in read.items()}
+    return [highest[row.corner[:1]] if anchor is None else anchor for row, anchor in zip(rows, own, strict=True)]
 
 
 def _scale(rows: Sequence[CornerHeights], anchors: Sequence[Decimal | None], top: float, bottom: float) -> _Scale:

@@ -44,6 +44,7 @@ def test_a_line_says_what_it_comes_to_while_it_is_typed(desk):
     assert live(PART) == "2 × 12.50 = 25.00, 30.00 EUR with tax · all 30.00 EUR"
     assert live(PART | {"price": ""}) == "No price yet."
     assert live(PART | {"price": "1.234"}) == ""
+    assert live(PART | {"quantity": " "}) == "No quantity yet."
 
 
 def test_lines_are_kept_changed_done_and_struck_and_the_price_follows(desk):

@@ -106,6 +106,8 @@ def _live(page: PermissionPage, line: Line) -> tab.Live:
     """What this line comes to as it is typed, and all of them with it."""
 
     def said(given: Mapping[str, str]) -> str:
+        if not given.get("quantity", "").strip():
+            return "No quantity yet."
         try:
             now = estimate.read_line(_typed(line, given), page.shop)
         except Refused:
