@@ -189,7 +189,7 @@ def test_a_picture_that_lies_on_another_job_is_moved_here_with_a_reason(shown, t
     other = strut_book.another(there)
     shown.pictures.open_job(other)
     shown.pictures.presenter.take_in(sources_of(named(tmp_path / "in" / "IMG_0001.jpg")))
-    assert f"lie on job {there.job} already" in shown.pictures._notice.text()
+    assert f"A picture lies on job {there.job} already" in shown.pictures._notice.text()
     shown.pictures.move_here.click()
     shown.pictures._form.form.fields["reason"].set_text("the wrong job was open")
     shown.pictures._form.form.hand_in()

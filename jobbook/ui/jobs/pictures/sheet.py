@@ -16,6 +16,7 @@ from jobbook.ui.jobs.pictures.arriving import of_paths, sources_of
 from jobbook.ui.jobs.pictures.presenter import PicturesPresenter
 from jobbook.ui.jobs.pictures.shelf import Shelf
 from jobbook.ui.jobs.pictures.viewer import Viewer
+from jobbook.ui.jobs.pictures.words import already_there
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.setting import Setting
 
@@ -74,7 +75,9 @@ class PicturesSheet(QFrame):
         top = controls.row(label(self.tr("Pictures and files"), "strong"), self._count, 1, self.back)
         bring = controls.row(self.add, self.paste, self.watched, 1, label(self.tr("Shown:"), "soft"), self.part)
         self.part.setMinimumWidth(look.FIELD_WIDTH)
-        said = controls.column(self._refusal, self._notice, controls.row(self.move_here, self.take_waiting, 1), gap=0)
+        said = controls.column(
+            self._refusal, self._notice, controls.row(self.move_here, self.take_waiting, 1), gap=look.UNIT // 2
+        )
         shelf = controls.holding(
             controls.column(bring, said, self._nothing, self.shelf, self._asking, self.acts, gap=look.UNIT)
         )
@@ -185,11 +188,7 @@ class PicturesSheet(QFrame):
                 self._watcher.addPath(folder)
 
     def show_left_out(self, sentences: tuple[str, ...], elsewhere: tuple[Again, ...]) -> None:
-        jobs = ", ".join(str(number) for number in sorted({one.job for one in elsewhere}))
-        if elsewhere:
-            many = len(elsewhere)
-            said = self.tr("{0} of them lie on job {1} already; none was kept twice.").format(many, jobs)
-            sentences = (*sentences, said)
+        sentences = (*sentences, *already_there(elsewhere))
         self._say("\n".join(sentences), elsewhere)
 
     def _say(self, notice: str, elsewhere: tuple[Again, ...]) -> None:

@@ -11,7 +11,7 @@ from jobbook.core.record.files import KeptFile
 from jobbook.services.files import Shown
 from jobbook.ui import look
 from jobbook.ui.jobs.pictures.shelf_paint import Chosen, blank, centred
-from jobbook.ui.moments import day_and_hour
+from jobbook.ui.jobs.pictures.words import tip_of, word_of, words_of
 
 ENTRY = Qt.ItemDataRole.UserRole
 ARROWS = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down)
@@ -57,7 +57,7 @@ class Shelf(QListWidget):
         for one in shown:
             item = QListWidgetItem(words_of(one))
             item.setData(ENTRY, one.file.entry)
-            item.setToolTip("\n".join(filter(None, (one.file.called, one.camera, one.place, _kept(one), _gone(one)))))
+            item.setToolTip(tip_of(one))
             item.setTextAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
             self.addItem(item)
             item.setSelected(one.file.entry in chosen)
@@ -148,26 +148,3 @@ class Shelf(QListWidget):
                 return file
             row += step
         return None
-
-
-def words_of(one: Shown) -> str:
-    """What stands under a small picture: its camera's time or what is odd about it, where it belongs."""
-    file = one.file
-    first = one.camera.partition(":")[0] or (day_and_hour(file.taken_at) if file.is_picture else file.called)
-    also = [one.gone or one.place or "not assigned"] + (["in the evidence"] if file.chosen else [])
-    return "\n".join((first, " · ".join(also)))
-
-
-def _kept(one: Shown) -> str:
-    return f"{one.by}, {day_and_hour(one.file.at)}"
-
-
-def _gone(one: Shown) -> str:
-    return f"{one.gone}: {one.file.erased_why}" if one.gone else ""
-
-
-def word_of(file: KeptFile) -> str:
-    if file.is_erased:
-        return "erased"
-    ending = (file.name or "").rpartition(".")[2]
-    return ending.upper() if not file.is_picture and 0 < len(ending) <= 4 else file.what
