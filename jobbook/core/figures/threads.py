@@ -9,35 +9,40 @@ from types import MappingProxyType
 
 from jobbook.core.errors import Refused
 
-# ISO 261 and ISO 262: the coarse pitch of each diameter up to M39, in mm. From memory; the sizes M6 to M20 stand in the
-# published load tables of ISO 898-1 with the same pitches.
-COARSE: Mapping[str, str] = MappingProxyType(
+# ISO 261 and ISO 262: the pitches of each diameter up to M39 in mm, the coarse one first. From memory; the sizes M6 to
+# M20 stand in the published load tables of ISO 898-1 with the same coarse pitches.
+PITCHES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "1.6": "0.35",
-        "2": "0.4",
-        "2.5": "0.45",
-        "3": "0.5",
-        "3.5": "0.6",
-        "4": "0.7",
-        "5": "0.8",
-        "6": "1",
-        "7": "1",
-        "8": "1.25",
-        "10": "1.5",
-        "12": "1.75",
-        "14": "2",
-        "16": "2",
-        "18": "2.5",
-        "20": "2.5",
-        "22": "2.5",
-        "24": "3",
-        "27": "3",
-        "30": "3.5",
-        "33": "3.5",
-        "36": "4",
-        "39": "4",
+        "1.6": ("0.35",),
+        "2": ("0.4",),
+        "2.5": ("0.45",),
+        "3": ("0.5", "0.35"),
+        "3.5": ("0.6",),
+        "4": ("0.7", "0.5"),
+        "5": ("0.8", "0.5"),
+        "6": ("1", "0.75"),
+        "7": ("1", "0.75"),
+        "8": ("1.25", "1", "0.75"),
+        "10": ("1.5", "1.25", "1", "0.75"),
+        "12": ("1.75", "1.5", "1.25", "1"),
+        "14": ("2", "1.5", "1.25", "1"),
+        "16": ("2", "1.5", "1"),
+        "18": ("2.5", "2", "1.5", "1"),
+        "20": ("2.5", "2", "1.5", "1"),
+        "22": ("2.5", "2", "1.5", "1"),
+        "24": ("3", "2", "1.5", "1"),
+        "27": ("3", "2", "1.5", "1"),
+        "30": ("3.5", "3", "2", "1.5", "1"),
+        "33": ("3.5", "3", "2", "1.5"),
+        "36": ("4", "3", "2", "1.5"),
+        "39": ("4", "3", "2", "1.5"),
     }
 )
+# Diameters of the third choice, and those without a coarse pitch: known where a document has them, reckoned nowhere.
+RARE: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {"9": ("1.25", "1", "0.75"), "11": ("1.5", "1", "0.75"), "26": ("1.5",), "28": ("2", "1.5", "1")}
+)
+COARSE = MappingProxyType({diameter: pitches[0] for diameter, pitches in PITCHES.items()})
 
 # The pitches that ISO 261 has for fine threads; one as coarse as the coarse one, or coarser, is none of them.
 FINE = frozenset(map(Decimal, ("0.2", "0.25", "0.35", "0.5", "0.75", "1", "1.25", "1.5", "2", "3")))

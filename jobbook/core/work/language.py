@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 from types import MappingProxyType
 
+from jobbook.core.figures.threads import PITCHES, RARE
 from jobbook.core.work import words
 from jobbook.core.work.model import CORNERS
 
@@ -18,36 +19,8 @@ METRIC = re.compile(r"M(\d+)(?:x(\d+(?:\.\d+)?))?")
 PIPE = re.compile(r"G(1/16|1/8|1/4|3/8|1/2|5/8|3/4|1)")
 INCH = re.compile(r"(\d+)/(\d+)-(\d+)(?: UN[CF])?")
 
-# Diameters and pitches of ISO 261, as far as a vehicle needs them; the inch sizes are UNC and UNF rows of ASME B1.1,
-# the pipe sizes those of ISO 228-1. All are from memory: they only catch a slip of the pen, nothing is computed from
-# them.
-PITCHES: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "3": ("0.5", "0.35"),
-        "4": ("0.7", "0.5"),
-        "5": ("0.8", "0.5"),
-        "6": ("1", "0.75"),
-        "7": ("1", "0.75"),
-        "9": ("1.25", "1", "0.75"),
-        "11": ("1.5", "1", "0.75"),
-        "26": ("1.5",),
-        "28": ("2", "1.5", "1"),
-        "33": ("3.5", "3", "2", "1.5"),
-        "36": ("4", "3", "2", "1.5"),
-        "39": ("4", "3", "2", "1.5"),
-        "8": ("1.25", "1", "0.75"),
-        "10": ("1.5", "1.25", "1", "0.75"),
-        "12": ("1.75", "1.5", "1.25", "1"),
-        "14": ("2", "1.5", "1.25", "1"),
-        "16": ("2", "1.5", "1"),
-        "18": ("2.5", "2", "1.5", "1"),
-        "20": ("2.5", "2", "1.5", "1"),
-        "22": ("2.5", "2", "1.5", "1"),
-        "24": ("3", "2", "1.5", "1"),
-        "27": ("3", "2", "1.5", "1"),
-        "30": ("3.5", "3", "2", "1.5", "1"),
-    }
-)
+# The inch sizes are UNC and UNF rows of ASME B1.1, the pipe sizes those of ISO 228-1, from memory: they only catch a
+# slip of the pen, nothing is computed from them.
 INCH_PITCHES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "1/4": ("20", "28"),
@@ -115,7 +88,7 @@ def single_use(value: object) -> str:
 def thread(value: object) -> str:
     found = METRIC.fullmatch(value) if isinstance(value, str) else None
     if found:
-        pitches = [Decimal(pitch) for pitch in PITCHES.get(found[1], ())]
+        pitches = [Decimal(pitch) for pitch in PITCHES.get(found[1]) or RARE.get(found[1], ())]
         return "" if pitches and (not found[2] or Decimal(found[2]) in pitches) else "a thread that is known"
     if isinstance(value, str) and PIPE.fullmatch(value):
         return ""
