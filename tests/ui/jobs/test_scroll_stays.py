@@ -39,3 +39,15 @@ def test_after_a_line_is_kept_the_page_stays_where_it_was(qtbot, dressed):
     assert button.visibleRegion().boundingRect().height() == button.height()
     assert QApplication.focusWidget() is button
     assert bar.value() > bar.maximum() / 3
+
+
+def test_what_stands_before_the_times_is_flush_whether_a_line_has_a_time_or_not(qtbot, dressed):
+    page = TabPage(lambda: date(2026, 11, 25))
+    qtbot.addWidget(page)
+    page.resize(600, 400)
+    times = {"a": "2026-11-25T09:08:00", "b": "", "c": "2026-11-24T10:20:00"}
+    lines = tuple(Line(of, at=at, deeds=(Deed("go", "Let go…", of=of),)) for of, at in times.items())
+    page.show()
+    page.show_tab(TabSheet((Block("Loose now", lines),)), Signers())
+    edges = {button.mapTo(page, button.rect().topRight()).x() for button in page._buttons.values()}
+    assert len(edges) == 1, edges

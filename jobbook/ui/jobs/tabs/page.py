@@ -44,8 +44,8 @@ class TabPage(QWidget):
         self.about = 0
         self._handed_in = False
         self._given_up: dict[tuple[int, str, str], dict[str, str]] = {}
-        self._notice = label("", "needs", wrap=True)
-        self._refusal = label("", "caution", wrap=True)
+        self._notice = controls.Said("needs")
+        self._refusal = controls.Said("caution")
         self._column = QVBoxLayout()
         self._column.setContentsMargins(look.UNIT * 2, look.UNIT, look.UNIT * 2, look.UNIT * 2)
         self._column.setSpacing(0)
@@ -54,8 +54,6 @@ class TabPage(QWidget):
         inside.resized.connect(self._bring_form)
         self._area = Following(inside)
         self.setLayout(controls.column(self._notice, self._refusal, self._area, gap=0))
-        self._notice.hide()
-        self._refusal.hide()
 
     def show_tab(self, sheet: TabSheet, signers: Signers) -> None:
         """Show the sheet. While something is being typed it waits until that is kept or given up."""
@@ -65,7 +63,6 @@ class TabPage(QWidget):
         at = self._area.verticalScrollBar().value()
         self._signers = signers
         self._notice.setText(sheet.notice)
-        self._notice.setVisible(bool(sheet.notice))
         focused = next((key for key, button in self._buttons.items() if button.hasFocus()), None)
         beside = self._block_of.get(focused or NOTHING, "")
         self._buttons, self._block_of = {}, {}
@@ -108,8 +105,9 @@ class TabPage(QWidget):
             place.addLayout(_facts(block.facts))
         if block.drawing is not None:
             place.addWidget(DrawingWidget(block.drawing, DRAWN_FACTOR))
+        at_width = self._at_width(block)
         for line in block.lines:
-            self._add_line(line, place, _width(block))
+            self._add_line(line, place, _width(block), at_width)
         if not block.lines and not block.facts and block.nothing:
             place.addWidget(label(block.nothing, "soft", wrap=True))
         if block.deeds:
@@ -124,7 +122,12 @@ class TabPage(QWidget):
             line.addWidget(_cell(words, "heading", _width(block)))
         return line
 
-    def _add_line(self, line: Line, place: QVBoxLayout, cell_width: int) -> None:
+    def _at_width(self, block: Block) -> int:
+        """The room that the times at the end of the lines need, so that what stands before them is flush."""
+        shown = (label(beside(line.at, self._today()), "soft") for line in block.lines if line.at)
+        return max((at.sizeHint().width() for at in shown), default=0)
+
+    def _add_line(self, line: Line, place: QVBoxLayout, cell_width: int, at_width: int) -> None:
         row = controls.row()
         holder = controls.holding(row)
         row.setContentsMargins(0, look.UNIT // 4, 0, look.UNIT // 4)
@@ -139,8 +142,11 @@ class TabPage(QWidget):
             row.addWidget(self._button(deed, place, line.words, holder), 0, Qt.AlignmentFlag.AlignTop)
         for cell in line.cells:
             row.addWidget(_cell(cell, "", cell_width), 0, Qt.AlignmentFlag.AlignTop)
-        if line.at:
-            row.addWidget(label(beside(line.at, self._today()), "soft"), 0, Qt.AlignmentFlag.AlignTop)
+        if at_width:
+            at = label(beside(line.at, self._today()) if line.at else "", "soft")
+            at.setMinimumWidth(at_width)
+            at.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
+            row.addWidget(at, 0, Qt.AlignmentFlag.AlignTop)
         place.addWidget(holder)
 
     def _button(self, deed: Deed, place: QVBoxLayout, of: str = "", below: QWidget | None = None) -> QPushButton:
@@ -223,7 +229,6 @@ class TabPage(QWidget):
             self._form.refuse(sentence)
             return
         self._refusal.setText(sentence)
-        self._refusal.setVisible(bool(sentence))
 
 
 def _deeds(block: Block) -> tuple[Deed, ...]:
