@@ -114,8 +114,7 @@ class CardFile(QWidget):
         typed = self._given_up.pop(self._carded, {})
         if typed:
             self.form.show_answers(typed)
-            look.as_role(self.said, "soft")
-            self.said.setText(self.tr("What you typed before stands here again; it is not kept yet."))
+            self.said.say(self.tr("What you typed before stands here again; it is not kept yet."), "soft")
 
     def _standing(self) -> dict[str, str]:
         return {name: field.text() for name, field in self.form.fields.items() if field.ask.kind not in UNREMEMBERED}
@@ -165,10 +164,8 @@ class CardFile(QWidget):
 
     def refuse(self, sentence: str) -> None:
         self._handed_in = False
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
+        self.said.say(sentence, "error")
 
     def show_kept(self, sentence: str) -> None:
         self.confirm.hide()
-        look.as_role(self.said, "kept")
-        self.said.setText(sentence)
+        self.said.say(sentence, "kept")

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QLineEdit, QVBoxLayout, QWidg
 
 from jobbook.core.drawing import Drawing
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, holding, row, rule
+from jobbook.ui.controls import Said, button, column, holding, row, rule
 from jobbook.ui.figures.presenter import Sheet
 from jobbook.ui.figures.results import Result
 from jobbook.ui.forms import Form
@@ -30,7 +30,7 @@ class FigureSheet(QFrame):
         self.form = Form(())
         self.title = label("", "title", wrap=True)
         self.name = label("", "soft")
-        self.said = label("", "soft", wrap=True)
+        self.said = Said("soft")
         self.drawing = DrawingWidget(factor=DRAWN_LARGER)
         self.copy = button(self.tr("Copy the result"), "quiet")
         self.copy.setToolTip(
@@ -116,7 +116,6 @@ class FigureSheet(QFrame):
 
     def say(self, sentence: str) -> None:
         self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Copy takes the result, unless something is marked in the field."""

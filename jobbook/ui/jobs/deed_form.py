@@ -38,8 +38,7 @@ class DeedForm(QWidget):
         cautions = (label(caution, "caution", wrap=True),) if caution else ()
         self._again = label(self.tr("What you typed before stands here again."), "soft", wrap=True)
         self._again.hide()
-        self._refusal = label("", "caution", wrap=True)
-        self._refusal.hide()
+        self._refusal = controls.Said("caution")
         self.confirm = controls.button(self.tr("It stands so in the document"))
         self.confirm.hide()
         buttons = controls.row(self.keep, self.confirm, self.cancel, 1)
@@ -104,7 +103,6 @@ class DeedForm(QWidget):
         """Say why it was not kept. A typed PIN is taken out, since it must be typed again."""
         self.confirm.hide()
         self._refusal.setText(sentence)
-        self._refusal.setVisible(bool(sentence))
         if SECRET in self.form.fields:
             self.form.fields[SECRET].set_text("")
             self.form.fields[SECRET].setFocus(Qt.FocusReason.OtherFocusReason)

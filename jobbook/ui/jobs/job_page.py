@@ -27,7 +27,6 @@ from jobbook.ui.jobs.pictures.arriving import carries_files, sources_of
 from jobbook.ui.jobs.pictures.beside import Beside
 from jobbook.ui.jobs.pictures.sheet import PicturesSheet
 from jobbook.ui.jobs.right import RightPage
-from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.jobs.tabs.of_job import TABS
 from jobbook.ui.jobs.tabs.page import TabPage
@@ -64,8 +63,7 @@ class JobPage(Page):
         self.right = RightPage({key: self.work if key == WORK else self.tabs[key] for key in ORDER})
         self.pictures = PicturesSheet(setting, settings)
         self.beside = Beside(self.right, self.pictures)
-        self._sentence = label("", "caution", wrap=True)
-        self._sentence.hide()
+        self._sentence = controls.Said("caution")
         self._lay_out()
         self._connect()
 
@@ -266,7 +264,6 @@ class JobPage(Page):
 
     def _say(self, sentence: str) -> None:
         self._sentence.setText(sentence)
-        self._sentence.setVisible(bool(sentence))
 
     def changeEvent(self, event: QEvent) -> None:
         """Words in several colours carry them in their text, so they are written again when the scheme changes."""

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWi
 from jobbook.core.drawing import CornerHeights, height_staffs, scaled
 from jobbook.services.sheet.sheets import Fact, JobSheet, Staff, StateWord
 from jobbook.ui import look
+from jobbook.ui.controls import Said
 from jobbook.ui.jobs.left_loose import LooseEnds
 from jobbook.ui.jobs.rows import Following, RowButton, Scrolled, label, let_clicks_through, rich_label, runs, unbroken
 from jobbook.ui.moments import day_and_hour
@@ -112,7 +113,7 @@ class LeftPage(QFrame):
         look.as_role(self, "sheet")
         self.setFixedWidth(look.LEFT_PAGE_WIDTH)
         self._facts = QGridLayout()
-        self._cry = label("", "cry", wrap=True)
+        self._cry = Said("cry")
         self._heights_title = label("", "heading")
         self._staffs = DrawingWidget()
         self._sheet: JobSheet | None = None
@@ -158,7 +159,6 @@ class LeftPage(QFrame):
     def show_sheet(self, sheet: JobSheet, today: date) -> None:
         self._show_facts(sheet.facts)
         self._cry.setText(sheet.cry)
-        self._cry.setVisible(bool(sheet.cry))
         self._heights_title.setText(self.tr("Heights, {where}").format(where=sheet.heights_from))
         self._sheet = sheet
         self._fit()

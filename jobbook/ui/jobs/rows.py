@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QFrame,
     QLabel,
     QScrollArea,
-    QSizePolicy,
     QStyle,
     QStyleOption,
     QVBoxLayout,
@@ -30,17 +29,9 @@ def label(text: str = "", role: str = "", wrap: bool = False) -> QLabel:
     """A label of plain text that, where it wraps, is as narrow as its place and as tall as its text needs."""
     made = controls.label(text, role, wrap)
     if wrap:
-        let_it_grow(made)
+        controls.let_it_grow(made)
         made.setAlignment(Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignTop)
     return made
-
-
-def let_it_grow(widget: QWidget) -> None:
-    """Let a widget that wraps be as narrow as its place and as tall as its text needs."""
-    policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
-    policy.setHeightForWidth(True)
-    widget.setSizePolicy(policy)
-    widget.setMinimumWidth(1)
 
 
 def runs(parts: Iterable[tuple[str, str, bool]]) -> str:
@@ -57,7 +48,7 @@ def rich_label(parts: Iterable[tuple[str, str, bool]] = ()) -> QLabel:
     made = QLabel(runs(parts))
     made.setTextFormat(Qt.TextFormat.RichText)
     made.setWordWrap(True)
-    let_it_grow(made)
+    controls.let_it_grow(made)
     return made
 
 

@@ -10,7 +10,7 @@ from jobbook.core.drawing import Drawing, scaled
 from jobbook.core.vehicle.part_lives import Counted
 from jobbook.services.vehicle.part_life import Life
 from jobbook.ui import look
-from jobbook.ui.controls import Elided, button, column, frame, holding, label, row
+from jobbook.ui.controls import Elided, Said, button, column, frame, holding, label, row
 from jobbook.ui.jobs.rows import Following, Scrolled
 from jobbook.ui.jobs.rows import label as growing
 from jobbook.ui.lists import Empty
@@ -48,7 +48,7 @@ class LookBackPage(Page):
         self.plot = DrawingWidget(None, FACTOR)
         self._plot: Drawing | None = None
         self.words = growing("", "", wrap=True)
-        self.said = growing("", "soft", wrap=True)
+        self.said = Said("soft")
         self.empty = Empty()
         self._lay_out()
         self._connect()
@@ -157,9 +157,7 @@ class LookBackPage(Page):
         self.table.setColumnHidden(LAST_COLUMN, self.width() < NARROW)
 
     def say(self, sentence: str) -> None:
-        look.as_role(self.said, "soft")
-        self.said.setText(sentence)
+        self.said.say(sentence, "soft")
 
     def refuse(self, sentence: str) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
+        self.said.say(sentence, "error")

@@ -10,7 +10,7 @@ from jobbook.core.lists.rows import Finding
 from jobbook.services.lists.planning import Plan
 from jobbook.services.lists.reading import MOST_COLUMNS
 from jobbook.ui import look
-from jobbook.ui.controls import Elided, ListBox, button, column, frame, holding, label, row, scrolling
+from jobbook.ui.controls import Elided, ListBox, Said, button, column, frame, holding, label, row, scrolling
 from jobbook.ui.lists import Empty
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.lists_presenter import HeldColumn, ListsPresenter
@@ -39,7 +39,7 @@ class ListsPage(Part):
         self.findings = RecordTable(self.tr("What is wrong with the list"), self._model())
         self.summary = label("", "strong", wrap=True)
         self.whole = label("", "soft", wrap=True)  # the chosen finding, for a table has no room for it
-        self.said = label("", "error", wrap=True)
+        self.said = Said("error")
         self.take = button(self.tr("Take it in"), "main")
         self.take_good = button(self.tr("Leave those rows out and take in the others"))
         self.empty = Empty()
@@ -214,9 +214,7 @@ class ListsPage(Part):
         self._show_whole()
 
     def show_done(self, sentence: str) -> None:
-        look.as_role(self.said, "kept")
-        self.said.setText(sentence)
+        self.said.say(sentence, "kept")
 
     def refuse(self, sentence: str) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
+        self.said.say(sentence, "error")

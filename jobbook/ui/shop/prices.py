@@ -9,11 +9,11 @@ from jobbook.services.house.prices import CAUTION
 from jobbook.services.house.profiles import profiles
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
-from jobbook.ui.controls import at_most, button, column, frame, holding, label, row, scrolling
+from jobbook.ui.controls import Said, at_most, button, column, frame, holding, label, row, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.part import Part
-from jobbook.ui.shop.prices_presenter import FIELDS, PricesPresenter, Said
+from jobbook.ui.shop.prices_presenter import FIELDS, PricesPresenter, ProfileLine
 
 
 class PricesPage(Part):
@@ -24,7 +24,7 @@ class PricesPage(Part):
         self.presenter = PricesPresenter(setting, self)
         self.form = Form(self._asks(), columns=2)
         self.keep = button(self.tr("Keep"), "main")
-        self.said = label("", "error", wrap=True)
+        self.said = Said("error")
         self._told = QGridLayout()
         self._told.setContentsMargins(0, 0, 0, 0)
         self._told.setColumnStretch(1, 1)
@@ -67,7 +67,7 @@ class PricesPage(Part):
         told = {name: str(getattr(facts, name)) for name in FIELDS}
         self.form.show_answers(told | {"no_release_without": ",".join(facts.no_release_without)})
 
-    def show_profile(self, said: tuple[Said, ...]) -> None:
+    def show_profile(self, said: tuple[ProfileLine, ...]) -> None:
         """Show what the profile says, each value with its source under it."""
         while (item := self._told.takeAt(0)) is not None:
             if (widget := item.widget()) is not None:
@@ -78,9 +78,7 @@ class PricesPage(Part):
             self._told.addWidget(holding(words), number, 1)
 
     def refuse(self, sentence: str) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
+        self.said.say(sentence, "error")
 
     def show_kept(self) -> None:
-        look.as_role(self.said, "kept")
-        self.said.setText(self.tr("Kept. What was allowed before keeps the tolerance of its day."))
+        self.said.say(self.tr("Kept. What was allowed before keeps the tolerance of its day."), "kept")

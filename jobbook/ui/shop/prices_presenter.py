@@ -10,7 +10,7 @@ from jobbook.services.house.shop import shop
 from jobbook.ui.setting import Setting
 
 FIELDS = ("profile", "tax_rate", "labour_rate")
-Said = tuple[str, str, str]
+ProfileLine = tuple[str, str, str]
 
 
 class PricesView(Protocol):
@@ -18,7 +18,7 @@ class PricesView(Protocol):
 
     def show_shop(self, facts: Shop) -> None: ...
 
-    def show_profile(self, said: tuple[Said, ...]) -> None: ...
+    def show_profile(self, said: tuple[ProfileLine, ...]) -> None: ...
 
     def refuse(self, sentence: str) -> None: ...
 

@@ -8,7 +8,7 @@ from jobbook.core.measured.practice import RULES
 from jobbook.core.people import Shop
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui import look
-from jobbook.ui.controls import at_most, button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Said, at_most, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.part import Part
@@ -27,7 +27,7 @@ class WorkshopPage(Part):
         self.presenter = WorkshopPresenter(setting, self)
         self.form = Form(self._asks(), columns=2)
         self.keep = button(self.tr("Keep"), "main")
-        self.said = label("", "error", wrap=True)
+        self.said = Said("error")
         self.lies = label("", "small", wrap=True)
         sheet = frame("sheet")
         inside = QWidget()
@@ -78,9 +78,7 @@ class WorkshopPage(Part):
         self.form.refuse(name, sentence)
 
     def refuse(self, sentence: str) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
+        self.said.say(sentence, "error")
 
     def show_kept(self) -> None:
-        look.as_role(self.said, "kept")
-        self.said.setText(self.tr("Kept. Papers that were issued before stay as they are."))
+        self.said.say(self.tr("Kept. Papers that were issued before stay as they are."), "kept")

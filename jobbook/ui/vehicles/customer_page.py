@@ -11,7 +11,7 @@ from jobbook.core.written import unless_erased
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.services.vehicle.customers import CustomerSheet, customer, keep_customer
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Said, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
@@ -32,7 +32,7 @@ class CustomerPage(Page):
         self.title = label("", "title")
         self.beside = label("", "soft")
         self.form = Form(self._asks())
-        self.said = label("", "soft", wrap=True)
+        self.said = Said("soft")
         self.keep = button(self.tr("Keep the changes"), "main")
         self.blocks = BlocksView(setting, customer_blocks)
         self._lay_out()
@@ -93,12 +93,10 @@ class CustomerPage(Page):
         self._say(sentence)
 
     def _say(self, sentence: str) -> None:
-        look.as_role(self.said, "soft")
-        self.said.setText(sentence)
+        self.said.say(sentence, "soft")
 
     def _refused(self, error: BookError) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(str(error))
+        self.said.say(str(error), "error")
 
     def refresh(self, kinds: set[str]) -> None:
         """Show what happened since; what is being typed of their data stays."""

@@ -12,7 +12,7 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.services.vehicle.vehicles import VehicleSheet, clean_vin
 from jobbook.ui import look
-from jobbook.ui.controls import button, column, frame, label, row, rule, scrolling
+from jobbook.ui.controls import Said, button, column, frame, label, row, rule, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
@@ -41,7 +41,7 @@ class VehiclePage(Page):
         self.title = label("", "title")
         self.plate = label("", "soft")
         self.form = Form(self._asks(), columns=2)
-        self.said = label("", "error", wrap=True)
+        self.said = Said("error")
         self.keep = button(self.tr("Keep the changes"), "main")
         self.customer = label("", "", wrap=True)
         self.belongings = BlocksView(setting, belongings)
@@ -143,8 +143,7 @@ class VehiclePage(Page):
 
     def _belongings_kept(self, sentence: str) -> None:
         self.presenter.open(self._vehicle.id)
-        look.as_role(self.said, "soft")
-        self.said.setText(sentence)
+        self.said.say(sentence, "soft")
 
     def arrive(self, place: Place) -> None:
         self.said.clear()
@@ -176,12 +175,10 @@ class VehiclePage(Page):
         self.form.fields[field].hint(sentence)
 
     def refuse(self, sentence: str) -> None:
-        look.as_role(self.said, "error")
-        self.said.setText(sentence)
+        self.said.say(sentence, "error")
 
     def show_kept(self) -> None:
-        look.as_role(self.said, "soft")
-        self.said.setText(self.tr("Kept."))
+        self.said.say(self.tr("Kept."), "soft")
 
 
 def with_identity(vehicle: Vehicle, answers: dict[str, str]) -> Vehicle:

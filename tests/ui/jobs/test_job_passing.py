@@ -1,6 +1,7 @@
 """A job passed on through the page: by its key, with a note and a PIN; read and taken on before anything else."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
 
 from jobbook.services import work
 from jobbook.ui.jobs.signing import SECRET, SIGNER
@@ -32,7 +33,7 @@ def test_h_asks_to_whom_it_goes_and_the_note_stands_until_it_is_signed_for(page,
     assert shown.presenter._sheet.passing.note == SAID
     assert strip.isVisible()
     assert not shown.work.hand_on.isVisible()
-    assert SAID in [words.text() for words in strip.findChildren(type(shown._sentence))]
+    assert SAID in [words.text() for words in strip.findChildren(QLabel)]
     fill(strip._form, **BY_NADIA)
     assert not strip.isVisible()
     assert shown.work.hand_on.isVisible()

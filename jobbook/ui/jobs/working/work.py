@@ -35,7 +35,7 @@ class WorkTab(QWidget):
         super().__init__(parent)
         self._was_asking = False
         self._lack = Lacking("")
-        self._loud = label("", "caution", wrap=True)
+        self._loud = controls.Said("caution")
         self._empty = label(self.tr("Nothing is begun. Choose the method that leads the work."), "soft", wrap=True)
         self.begin = controls.button(self.tr("Begin a method…"), "quiet")
         self.add = controls.button(self.tr("Something that the method does not name…"), "quiet")
@@ -88,7 +88,6 @@ class WorkTab(QWidget):
 
     def _say(self, sentence: str) -> None:
         self._loud.setText(sentence)
-        self._loud.setVisible(bool(sentence))
 
     def offer(self, cards: Sequence[MethodCard]) -> None:
         """Offer methods to begin, at the end of the steps."""

@@ -40,8 +40,7 @@ class StepCard(QFrame):
         self._form: DeedForm | None = None
         self.buttons = [KeyButton(c.label, c.shortcut, c.main) for c in card.choices]
         self._keys = KeyRow(self.buttons)
-        self._refusal = label("", "caution", wrap=True)
-        self._refusal.hide()
+        self._refusal = controls.Said("caution")
         self._quiet = QuietActs(card)
         self._done = DoneLines(card, now)
         look.as_role(self, "card")
@@ -192,7 +191,6 @@ class StepCard(QFrame):
             self._form.refuse(sentence)
             return
         self._refusal.setText(sentence)
-        self._refusal.setVisible(bool(sentence))
 
     def take_focus(self) -> None:
         """Put the focus on the main act, or where there is none on the first thing that can be pressed."""
