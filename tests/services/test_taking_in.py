@@ -6,13 +6,14 @@ from datetime import timedelta
 import pytest
 
 from jobbook.core.errors import NotFound, Refused, StoreUnavailable
-from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.core.vehicle.vehicles import OLDER_NUMBER, Customer, Vehicle
 from jobbook.services.jobs import jobs
 from jobbook.services.measured.readings import add_odometer
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.vehicle.customers import customers
+from jobbook.services.vehicle.ownership import correct_vin
 from jobbook.services.vehicle.vehicles import (
     find_by_vin,
     keep_vehicle,
@@ -73,13 +74,24 @@ def test_a_plate_is_kept_in_capitals(there):
     assert known(there).plate == "KX-07 ALD"
 
 
-def test_a_vin_with_an_o_or_a_short_old_one_is_doubted_and_still_taken_in(there):
-    doubts = vin_findings("A09VH2AT4KBO04117")
-    assert any("O" in doubt for doubt in doubts)
-    job = come(there, vehicle=replace(VEHICLE, vin="a09vh2at4kbo0-4117"))
-    assert find_by_vin(there.book, "A09VH2AT4KBO04117").id == desk.get_job(there.book, job).vehicle_id
+@pytest.mark.parametrize("vin", ["a09vh2at4kbo0-4117", "A09VH2AT4KBI04117", "A09VH2ATQKB204117"])
+def test_a_vin_with_an_i_an_o_or_a_q_is_refused_and_the_digit_is_named(there, vin):
+    """ISO 3779: a VIN holds none of the three letters."""
+    for ticked in ("", OLDER_NUMBER):
+        with pytest.raises(Refused, match=r"not taken in: character \d+ is the letter .* it may be the digit [01]"):
+            come(there, vehicle=replace(VEHICLE, vin=vin, vin_from=ticked))
+
+
+def test_a_number_of_another_length_is_taken_only_where_it_is_ticked_as_an_older_one(there):
     assert vin_findings("KL 4711")
-    assert come(there, vehicle=replace(VEHICLE, vin="KL 4711"), customer=CUSTOMER) == job + 1
+    with pytest.raises(Refused, match=r"17 characters and this has 6.*tick that it is an older number"):
+        come(there, vehicle=replace(VEHICLE, vin="KL 4711"))
+    job = come(there, vehicle=replace(VEHICLE, vin="KL 4711", vin_from=f"body, {OLDER_NUMBER}"))
+    there_now = find_by_vin(there.book, "KL4711")
+    assert there_now.id == desk.get_job(there.book, job).vehicle_id
+    assert keep_vehicle(there.book, there.jonas, replace(there_now, make="Kestelle", vin_from="")).make == "Kestelle"
+    with pytest.raises(Refused, match="Nothing was changed: a VIN has 17 characters and this has 7"):
+        correct_vin(there.book, there.jonas, there_now.id, "KL 47111", "misread")
 
 
 def test_a_vin_that_is_in_the_book_opens_no_second_history(there):

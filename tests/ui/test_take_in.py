@@ -66,11 +66,19 @@ def test_each_line_of_the_concern_is_a_concern_of_its_own(qtbot, page, book):
 
 
 def test_a_doubtful_vin_is_warned_of_as_one_types_and_is_no_hindrance(qtbot, page, book):
-    fill(qtbot, page, vin="A09VH2AT4KB20411O")
-    assert "O" in page.vehicle.fields["vin"].said()
+    fill(qtbot, page, vin="A09VH2AT4KB20411X")
+    assert "last four characters" in page.vehicle.fields["vin"].said()
     with qtbot.waitSignal(page.go):
         page.take_in.click()
-    assert vehicle(book, 1).vehicle.vin == "A09VH2AT4KB20411O"
+    assert vehicle(book, 1).vehicle.vin == "A09VH2AT4KB20411X"
+
+
+def test_a_number_that_can_be_no_vin_opens_no_job(qtbot, page, book):
+    fill(qtbot, page, vin="A09VH2AT4KB20411O")
+    assert "it may be the digit 0" in page.vehicle.fields["vin"].said()
+    page.take_in.click()
+    qtbot.waitUntil(lambda: "letter O" in page.said.text())
+    assert jobs(book).rows == ()
 
 
 def test_what_is_missing_is_marked_and_nothing_is_kept(qtbot, page, book):

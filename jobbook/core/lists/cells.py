@@ -2,12 +2,11 @@
 
 import re
 
-from jobbook.core.figures.vin import tidy_vin
+from jobbook.core.figures.vin import LENGTH, fault_of, tidy_vin
 from jobbook.core.record.canonical import clean_text
 
 LONGEST_TEXT = 200
 LARGEST_NUMBER = 999_999_999
-VIN_LENGTH = 17
 FIRST_YEAR, LAST_YEAR = 1900, 2100
 MOST_MONTHS = 240
 AS_A_NUMBER = re.compile(r"\d[.,]?\d*E\+?\d+", re.IGNORECASE)  # what a spreadsheet makes of a long number
@@ -37,8 +36,10 @@ def vin(cell: str) -> str:
     if AS_A_NUMBER.fullmatch(said):
         raise ValueError(f"“{said}” is a VIN that a spreadsheet took for a number; set the column to text and type it")
     tidy = tidy_vin(said)
-    if not (tidy.isascii() and tidy.isalnum()) or len(tidy) > VIN_LENGTH:
-        raise ValueError(f"“{said}” is no VIN: letters and digits, {VIN_LENGTH} of them; older vehicles have fewer")
+    if not (tidy.isascii() and tidy.isalnum()) or len(tidy) > LENGTH:
+        raise ValueError(f"“{said}” is no VIN: letters and digits, {LENGTH} of them; older vehicles have fewer")
+    if len(tidy) == LENGTH and (fault := fault_of(tidy)):
+        raise ValueError(f"“{said}” is no VIN: {fault[:1].lower()}{fault[1:].rstrip('.')}")
     return tidy
 
 

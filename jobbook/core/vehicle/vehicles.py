@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+OLDER_NUMBER = "older number"  # among where a VIN was seen: shorter than VINs have been since they are of one length
+
 
 @dataclass(frozen=True)
 class Customer:
@@ -19,7 +21,8 @@ class Customer:
 class Vehicle:
     """A vehicle: the VIN is its identity, the plate an attribute. `variant` is what specifications are valid for.
 
-    `customer_id` is the owner. `vin_from` says where the VIN was read: on the body, on a paper, by the scan tool."""
+    `customer_id` is the owner. `vin_from` says where the VIN was read: on the body, on a paper, by the scan tool;
+    with OLDER_NUMBER among it, that the number is none of 17 characters."""
 
     id: int
     vin: str

@@ -86,7 +86,7 @@ def _vehicle(tx: WritingBook, paper: PaperJob, customer: int, at: str) -> int:
         raise Refused(f"The paper was not kept: {len(bearers)} vehicles bore the plate {said.plate}; give the VIN.")
     if known is not None or bearers:
         return int(known.id if known is not None else bearers.pop())
-    look_at_vin(tx, said, "The paper was not kept")
+    look_at_vin(tx, said, "The paper was not kept", any_length=True)
     made = replace(said, id=int(tx.next_vehicle_id()), customer_id=customer)
     tx.keep(replace(vehicle_draft(made, {"plate_since": at[:10], "owner_since": at[:10]}), done_at=at))
     return made.id

@@ -11,7 +11,7 @@ from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
 from jobbook.core.record.pages import Page
 from jobbook.core.vehicle.odometers import doubt
-from jobbook.core.vehicle.vehicles import Customer, Odometer, Vehicle
+from jobbook.core.vehicle.vehicles import OLDER_NUMBER, Customer, Odometer, Vehicle
 from jobbook.core.work.model import CORNERS
 from jobbook.db.store import Book
 from jobbook.services.house.people import writing
@@ -74,8 +74,12 @@ def still_itself(reading: Book, number: int) -> Vehicle:
     return there
 
 
-def look_at_vin(reading: Book, vehicle: Vehicle, what_was_kept: str) -> None:
-    """Refused where the VIN is that of another vehicle of the book: two histories of one vehicle help nobody."""
+def look_at_vin(reading: Book, vehicle: Vehicle, what_was_kept: str, *, any_length: bool = False) -> None:
+    """Refused where the VIN is that of another vehicle of the book, since two histories of one vehicle help nobody; and
+    where a VIN that is new here cannot be one. A shorter number is taken where it was ticked as an older one."""
+    before = reading.vehicles.get(vehicle.id).vin if vehicle.id else ""
+    if vehicle.vin not in ("", before):
+        _look_at_characters(vehicle, what_was_kept, any_length)
     other = reading.vehicles.by_vin(vehicle.vin) if vehicle.vin else None
     if other is not None and other.id != vehicle.id:
         there = f"{other.title}, {other.plate or 'no plate'}"
@@ -83,6 +87,17 @@ def look_at_vin(reading: Book, vehicle: Vehicle, what_was_kept: str) -> None:
             f"{what_was_kept}: the VIN {vehicle.vin} belongs to another vehicle, {there}. "
             "Take that vehicle, so that its history stays in one place."
         )
+
+
+def _look_at_characters(vehicle: Vehicle, what_was_kept: str, any_length: bool) -> None:
+    fault = vins.fault_of(vehicle.vin)
+    if len(vehicle.vin) != vins.LENGTH:
+        taken = any_length or OLDER_NUMBER in vehicle.vin_from
+        way_on = "Read it again; of a vehicle whose own number is shorter, tick that it is an older number."
+    else:
+        taken, way_on = not fault, "Read it from the vehicle again."
+    if not taken:
+        raise Refused(f"{what_was_kept}: {fault[:1].lower()}{fault[1:]} {way_on}")
 
 
 def look_at_air(vehicle: Vehicle, what_was_kept: str) -> None:

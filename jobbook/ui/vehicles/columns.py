@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from jobbook.core.vehicle.vehicles import Odometer
+from jobbook.core.vehicle.vehicles import OLDER_NUMBER, Odometer
 from jobbook.core.written import thousands
 from jobbook.ui.jobs.columns import ERASED, STAGE_MARKS, concern_in_quotes
 from jobbook.ui.moments import day, day_and_hour
@@ -11,7 +11,12 @@ from jobbook.ui.tables import Column
 __all__ = ["AIR", "ERASED", "columns", "odometer_columns", "odometer_text", "visit_columns"]
 
 # Where a VIN is read: one place misleads, two that agree hardly do.
-VIN_FROM = {"body": "the body", "paper": "its papers", "scan": "the scan tool"}
+VIN_FROM = {
+    "body": "the body",
+    "paper": "its papers",
+    "scan": "the scan tool",
+    OLDER_NUMBER: "an older, shorter number",
+}
 AIR = {"all": "all four corners", "front": "in front only", "rear": "at the rear only"}
 ODOMETER_WORDS = {
     "in": "arrived",

@@ -86,6 +86,7 @@ def test_columns_that_hold_one_fact_together_are_joined():
     [
         (("1,2345E+16", "", "", ""), "Row 7, “VIN”: “1,2345E+16” is a VIN that a spreadsheet took for a number"),
         (("XX0VRNHLT001234567", "", "", ""), "is no VIN"),
+        (("A09VH2AT4KBO04117", "", "", ""), "is no VIN: character 12 is the letter O, which no VIN holds"),
         (("", "KX-1", "19", ""), "Row 7, “Year”: “19” is no year; write four digits."),
         (("", "KX-1", "٢٠١٩", ""), "is no year"),
         (("", "x" * 300, "", ""), "Row 7, “Plate”: is longer than 200 signs; shorten it."),
