@@ -23,6 +23,20 @@ CONTACTS = """
     FROM contact c LEFT JOIN sealed n ON n.commitment = c.name LEFT JOIN sealed t ON t.commitment = c.phone
     WHERE c.customer = :customer ORDER BY c.number
 """
+# Entries are numbered as time goes, so that no customer is looked at whose entry came after the first job of the years.
+LAST_SEEN_BEFORE = """
+    SELECT c.id, n.value AS name, e.done_at AS said_at,
+        (SELECT COUNT(*) FROM job j WHERE j.customer = c.id) AS jobs,
+        (SELECT MAX(COALESCE(r.done_at, j.opened_at)) FROM job j LEFT JOIN journal r ON r.number = j.released
+            WHERE j.customer = c.id) AS last
+    FROM customer c JOIN journal e ON e.number = c.entry JOIN sealed n ON n.commitment = c.name
+    WHERE c.entry <= (SELECT COALESCE(MIN(f.entry), 9000000000000000) FROM (
+            SELECT j.entry FROM job j WHERE j.opened_at >= :day ORDER BY j.opened_at, j.number LIMIT 1) f)
+        AND e.done_at < :day AND n.value IS NOT NULL
+        AND NOT EXISTS (SELECT 1 FROM job j LEFT JOIN journal r ON r.number = j.released
+            WHERE j.customer = c.id AND COALESCE(r.done_at, '9999') >= :day)
+    ORDER BY c.id LIMIT :limit
+"""
 OF_CUSTOMER = Question(
     rare="c.id IN (SELECT subject FROM found WHERE kind = 'customer' AND {found})",
     common="EXISTS (SELECT 1 FROM found WHERE kind = 'customer' AND subject = c.id AND {found})",
@@ -73,6 +87,11 @@ class Customers:
         said = f"CAST(body -> 'payload' ->> 'customer' AS {'INTEGER' if self._rows.on_sqlite else 'BIGINT'})"
         sql = f"SELECT number FROM journal WHERE kind = 'customer/1' AND {said} = :customer"
         return sorted(row["number"] for one in self.numbers(customer) for row in self._rows.all(sql, customer=one))
+
+    def last_seen_before(self, day: str, limit: int) -> list[dict[str, Any]]:
+        """Customers of whom nothing was kept since that day and whose jobs all ended before it, and who were not
+        forgotten: id, name, said_at, jobs, last (when the last job ended, None where there was none)."""
+        return [dict(row) for row in self._rows.all(LAST_SEEN_BEFORE, day=day, limit=limit)]
 
     def among_sealed(self, texts: list[str]) -> list[str]:
         """Those of these texts that stand for a sealed value that is still there."""

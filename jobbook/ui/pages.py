@@ -92,6 +92,7 @@ def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None], settin
     """The shop with its parts. `wish` is called with "system", "light" or "dark"."""
     from jobbook.ui.shop.appearance import AppearancePage
     from jobbook.ui.shop.backup import BackupPage
+    from jobbook.ui.shop.kept_long import KeptLongPage
     from jobbook.ui.shop.lists import ListsPage
     from jobbook.ui.shop.page import ShopPage
     from jobbook.ui.shop.part import Part
@@ -118,6 +119,7 @@ def shop_page(setting: Setting, scheme: str, wish: Callable[[str], None], settin
         tr("Import and export"): ListsPage(setting),
         tr("Phrases"): PhrasesPage(setting),
         tr("Look"): appearance,
+        tr("Kept long"): KeptLongPage(setting),
     }
     return ShopPage(parts)
 

@@ -6,7 +6,7 @@ JOBS, VEHICLES, FIGURES, SHOP = "jobs", "vehicles", "figures", "shop"
 LIST, NEW, ONE, CALL, PAPER = "list", "new", "one", "call", "paper"
 CUSTOMER, CUSTOMERS = "customer", "customers"  # pages of the room of vehicles
 TODAY, LOOKING_BACK = "today", "looking back"
-TOOLS, PARTS, BACKUP = "tools", "parts", "backup"  # parts of the shop
+TOOLS, PARTS, BACKUP, KEPT_LONG = "tools", "parts", "backup", "kept long"  # parts of the shop
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ class Due:
     """One thing to be seen to. `due` is an ISO day or a time of the shop's own clock, or ""; `since` when the waiting
     for it began. `number` is that of the call, reminder or job, `key` that of a tool."""
 
-    kind: str  # clock, backup, call, job, wait, stand, held, authority, permission, visit, reminder, tool
+    kind: str  # clock, backup, call, job, wait, stand, held, authority, permission, visit, reminder, tool, kept long
     what: str
     due: str = ""
     since: str = ""

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 
 from jobbook.core.record.journal import Entry
 from jobbook.db.rows import Rows
+from jobbook.db.standings.standing_apart import merge_undone
 from jobbook.db.standings.standing_calls import call, call_closed, promise
 from jobbook.db.standings.standing_jobs import (
     begun,
@@ -47,6 +48,7 @@ KINDS: Mapping[str, Standing] = {
     "customer/1": customer,
     "vehicle/1": vehicle,
     "merged/1": merged,
+    "merge-undone/1": merge_undone,
     "modification/1": stays,
     "odometer-unknown/1": stays,
     "data-copied/1": stays,
@@ -111,6 +113,7 @@ KINDS: Mapping[str, Standing] = {
     "clock-set-back/1": stays,
     "put-off/1": stays,
     "retorque/1": stays,
+    "kept-on/1": stays,
 }
 
 TABLES = (

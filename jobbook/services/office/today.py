@@ -11,6 +11,7 @@ from jobbook.core.jobs import JobRow, Reminder
 from jobbook.db.store import Book
 from jobbook.services.house.backups import last_backup
 from jobbook.services.house.clocks import clock_trouble
+from jobbook.services.house.kept_long import oldest_kept_long
 from jobbook.services.house.putting_off import backup_put_off
 from jobbook.services.house.shop import DUE_SOON_DAYS
 from jobbook.services.job.release import RETORQUE
@@ -54,6 +55,7 @@ def today(book: OpenBook) -> Today:
         entries = with_times(reading, reading.journal.of_jobs(numbers, LOOKED_AT))
         lines = [*map(_call, calls), *map(_job, in_shop), *_tools(reading, now)]
         lines += [_reminder(one, where) for one, where in visits]
+        lines += _kept_long(reading, now)
     for row in in_shop:
         lines += of_job(row, _vehicle(row), entries.get(row.number, []), now)
     lines += _of_the_book(book)
@@ -95,6 +97,12 @@ def _tools(reading: Book, now: datetime) -> Iterator[Due]:
         due = due_on(tool)
         if tool.status == "in use" and due is not None and due - now.date() <= timedelta(days=DUE_SOON_DAYS):
             yield Due("tool", f"{tool.number} {tool.kind}: calibration", due.isoformat(), key=tool.number)
+
+
+def _kept_long(reading: Book, now: datetime) -> Iterator[Due]:
+    first = oldest_kept_long(reading, now.date())
+    if first is not None:
+        yield Due("kept long", "Customers' data is kept longer than the country profile says", "", first.last)
 
 
 def _of_the_book(book: OpenBook) -> Iterator[Due]:

@@ -12,21 +12,23 @@ from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.shop.part import Part
 
+KEYS = "1234567890-"  # with Alt, in the order of the parts and of the keyboard
+
 
 class ShopPage(Page):
-    """The parts of the shop behind words in a row; Alt with a number goes to each."""
+    """The parts of the shop behind words in a row; Alt with a key of KEYS goes to each."""
 
     def __init__(self, parts: Mapping[str, Part], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._stack = QStackedWidget()
         self._parts = tuple(parts.values())
         self.words = QButtonGroup(self)
-        for number, (title, part) in enumerate(parts.items(), 1):
+        for number, (title, part) in enumerate(parts.items()):
             self._stack.addWidget(part)
             part.go.connect(self.go)
-            word = button(title, "tab", f"Alt+{number % 10}")
+            word = button(title, "tab", f"Alt+{KEYS[number]}")
             word.setCheckable(True)
-            self.words.addButton(word, number - 1)
+            self.words.addButton(word, number)
         self.words.button(0).setChecked(True)
         words = Flow(gap=look.UNIT)
         for one in self.words.buttons():
