@@ -35,7 +35,7 @@ def test_two_numbers_of_one_vehicle_come_together_and_nothing_is_lost(there):
     modifications.add_modification(there.book, there.bram, 2, note)
     said = merging.look_at_vehicles(there.book, 2, 1).warnings
     assert "The VINs differ" in said[0]
-    assert "cannot be taken apart" in said[-1]
+    assert "can be taken apart again" in said[-1]
     with pytest.raises(Refused, match="say how it was found"):
         merging.merge_vehicles(there.book, there.jonas, 2, 1, "")
     kept = merging.merge_vehicles(there.book, there.jonas, 2, 1, "VIN read again at the vehicle")

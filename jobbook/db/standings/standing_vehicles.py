@@ -5,6 +5,7 @@ another vehicle bears leaves that vehicle on the same day. A correction says tha
 put right in its place, and what it took from another vehicle goes back.
 """
 
+from collections.abc import Mapping
 from typing import Any
 
 from jobbook.core.record.journal import Entry
@@ -31,7 +32,7 @@ def vehicle(rows: Rows, entry: Entry) -> None:
     place(rows, "vehicle", ("id",), id=number, **plain, customer=owner, entry=entry.number)
     _plate(rows, entry, number, plain["plate"])
     _owner(rows, entry, number, owner)
-    _find_again(rows, number)
+    find_again(rows, number)
 
 
 def _plate(rows: Rows, entry: Entry, vehicle: int, plate: str) -> None:
@@ -71,12 +72,12 @@ def _take_from_another(rows: Rows, entry: Entry, vehicle: int, folded: str, sinc
     others = [row["vehicle"] for row in rows.all(sql, folded=folded, v=vehicle)]
     _ends(rows, "plate", where, entry, since, folded=folded, v=vehicle)
     for other in others:
-        _bears(rows, other, "")
+        bears(rows, other, "")
 
 
-def _bears(rows: Rows, number: int, plate: str) -> None:
+def bears(rows: Rows, number: int, plate: str) -> None:
     rows.run("UPDATE vehicle SET plate = :plate WHERE id = :id", plate=plate, id=number)
-    _find_again(rows, number)
+    find_again(rows, number)
 
 
 def _give_back(rows: Rows, vehicle: int, wrong: int) -> None:
@@ -85,7 +86,7 @@ def _give_back(rows: Rows, vehicle: int, wrong: int) -> None:
     others = [(row["vehicle"], row["plate"]) for row in rows.all(sql, wrong=wrong, v=vehicle)]
     rows.run("UPDATE plate SET until = '', ended = NULL WHERE ended = :wrong AND vehicle <> :v", wrong=wrong, v=vehicle)
     for other, plate in others:
-        _bears(rows, other, plate)
+        bears(rows, other, plate)
 
 
 def _never_was(
@@ -118,7 +119,7 @@ def _owner(rows: Rows, entry: Entry, vehicle: int, owner: int | None) -> None:
         place(rows, "owner", ("entry",), **told, entry=entry.number)
 
 
-def _find_again(rows: Rows, number: int) -> None:
+def find_again(rows: Rows, number: int) -> None:
     """Let a vehicle be found by what it bears now, and by the plates that it bore."""
     there = rows.first("SELECT vin, plate, make, model FROM vehicle WHERE id = :id", id=number)
     for source in ("", FORMER):
@@ -137,10 +138,15 @@ def customer(rows: Rows, entry: Entry) -> None:
         search.forget(rows, "customer", number, commitment)
     sealed = {name: facts.get(name, "") for name in SEALED}
     place(rows, "customer", ("id",), id=number, **sealed, entry=entry.number)
-    for name in WORDS_OF:
-        _found_by(rows, number, name, sealed[name])
+    found_by(rows, number, sealed)
     if "contacts" in facts:
         _contacts(rows, entry, number, facts["contacts"])
+
+
+def found_by(rows: Rows, number: int, sealed: Mapping[str, Any]) -> None:
+    """Let a customer be found by a name and a telephone number: their own, or those of somebody to speak to."""
+    for name in WORDS_OF:
+        _found_by(rows, number, name, str(sealed[name]))
 
 
 def _found_by(rows: Rows, number: int, name: str, commitment: str) -> None:
@@ -161,8 +167,7 @@ def _contacts(rows: Rows, entry: Entry, number: int, contacts: list[dict[str, An
         may = int(bool(one.get("may_authorise")))
         place(rows, "contact", ("customer", "number"), customer=number, number=count, **said, may_authorise=may,
               entry=entry.number)  # fmt: skip
-        for name in WORDS_OF:
-            _found_by(rows, number, name, str(said[name]))
+        found_by(rows, number, said)
 
 
 def merged(rows: Rows, entry: Entry) -> None:

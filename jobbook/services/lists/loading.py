@@ -8,7 +8,7 @@ from jobbook.core.lists.known import Known, Record
 from jobbook.db.store import Book
 
 AT_ONCE = 1000
-KINDS = ("customer/1", "vehicle/1", "part/1", "merged/1", "erased/1")
+KINDS = ("customer/1", "vehicle/1", "part/1", "merged/1", "merge-undone/1", "erased/1")
 NEEDED = {CUSTOMERS: (CUSTOMERS,), VEHICLES: (CUSTOMERS, VEHICLES), PARTS: (PARTS,)}
 
 
@@ -37,7 +37,7 @@ def every(reading: Book, kind: str) -> Iterator[Record]:
 def follow(reading: Book, known: Known, kind: str, since: int) -> bool:
     """Learn what was kept after that entry. False where so much changed that all must be read again."""
     entries = reading.journal.entries(kind=KINDS, after=since)
-    if any(entry.kind in ("merged/1", "erased/1") for entry in entries):
+    if any(entry.kind in ("merged/1", "merge-undone/1", "erased/1") for entry in entries):
         return False
     for entry in entries:
         told = entry.payload

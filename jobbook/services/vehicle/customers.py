@@ -13,6 +13,7 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
+from jobbook.services.vehicle.apart import Together, together
 
 DATA = ("name", "address", "phone", "email")
 ENOUGH_OF_A_PHONE = 4
@@ -36,6 +37,7 @@ class CustomerSheet:
     vehicles: tuple[Owned, ...]
     jobs: tuple[JobRow, ...]
     merged: tuple[int, ...]  # the numbers that were found to be theirs
+    together: tuple[Together, ...] = ()
 
 
 def customers(book: OpenBook, text: str = "", limit: int = 100) -> tuple[Customer, ...]:
@@ -60,6 +62,7 @@ def customer(book: OpenBook, number: int) -> CustomerSheet:
             tuple(_owned(reading, owner) for owner in reading.customers.owned(found.id)),
             tuple(reading.jobs.of_customer(found.id)),
             tuple(reading.customers.numbers(found.id)[1:]),
+            together(reading, "customer", found.id),
         )
 
 

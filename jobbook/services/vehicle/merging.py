@@ -1,7 +1,7 @@
 """Two numbers that are one vehicle, or one customer: the history comes together under one of them, with a trace.
 
-Nothing is lost: the number that goes leads to the one that stays, and every entry stays as it was kept. It cannot be
-taken apart again, so that is said before.
+Nothing is lost: the number that goes leads to the one that stays, and every entry stays as it was kept. How they are
+taken apart again stands in `apart`.
 """
 
 from dataclasses import dataclass, replace
@@ -15,7 +15,10 @@ from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.vehicles import still_itself, vehicle_draft
 
-NOT_APART = "Once brought together they cannot be taken apart again: be sure that they are one."
+TAKEN_BACK = (
+    "They can be taken apart again, with a reason; what is written on the one from now on stays there. Be sure that "
+    "they are one."
+)
 FILLED = ("vin", "plate", "make", "model", "year", "variant", "vin_from")
 
 
@@ -53,7 +56,7 @@ def _warnings(one: Vehicle, other: Vehicle) -> list[str]:
         found.append(
             "They have different owners; the owner of the one that stays is kept, the other as an earlier one."
         )
-    return [*found, NOT_APART]
+    return [*found, TAKEN_BACK]
 
 
 def merge_vehicles(book: OpenBook, who: Person, gone: int, kept: int, reason: str) -> Vehicle:

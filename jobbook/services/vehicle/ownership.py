@@ -13,6 +13,7 @@ from jobbook.core.vehicle.ownership import Modification, Owner, Plate, day_words
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
+from jobbook.services.vehicle.apart import Together, together
 from jobbook.services.vehicle.customers import customer_told
 from jobbook.services.vehicle.odometers import Distances, distances_of
 from jobbook.services.vehicle.vehicles import clean_plate, clean_vin, look_at_vin, still_itself, vehicle_draft
@@ -33,6 +34,7 @@ class Belongings:
     modifications: tuple[Modification, ...]
     distances: Distances
     merged: tuple[int, ...]  # the numbers that were found to be this vehicle
+    together: tuple[Together, ...]
 
 
 def belongings(book: OpenBook, number: int) -> Belongings:
@@ -45,6 +47,7 @@ def belongings(book: OpenBook, number: int) -> Belongings:
             tuple(reading.vehicles.modifications(there.id)),
             distances_of(reading, there.id),
             tuple(reading.vehicles.numbers(there.id)[1:]),
+            together(reading, "vehicle", there.id),
         )
 
 

@@ -10,13 +10,13 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.core.written import unless_erased
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, options_of
-from jobbook.services.vehicle import merging, modifications, ownership
+from jobbook.services.vehicle import apart, merging, modifications, ownership
 from jobbook.services.vehicle.customers import alike, exactly
 from jobbook.services.vehicle.ownership import Belongings
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day, day_and_hour
 from jobbook.ui.places import Place, a_customer, a_job
-from jobbook.ui.vehicles import odometer_block
+from jobbook.ui.vehicles import odometer_block, together
 from jobbook.ui.vehicles.blocks import while_typing
 
 REASON = Ask("reason", "What was wrong with it", "text")
@@ -124,7 +124,7 @@ def _identity(book: OpenBook, told: Belongings, wrong: tuple[IssuedPaper, ...]) 
     def other(given: Mapping[str, str]) -> str:
         return _both_words(book, given["other"], told.vehicle.id)
 
-    lines = [Line(f"Vehicle {one} was found to be this one", "its visits are here") for one in told.merged]
+    lines = list(together.lines(told.together, told.vehicle.id))
     lines += [_paper(one) for one in wrong]
     asks = (Ask("other", "The other: its number, the end of its VIN, or its plate"), Ask("reason", "How it was found"))
     deeds = (
@@ -183,6 +183,8 @@ def keep(book: OpenBook, who: Person, number: int, deed: Deed, given: Answers) -
             return _sent(ownership.correct_vin(book, who, number, said["vin"], said["reason"]))
         case "merge":
             merging.merge_vehicles(book, who, _meant(book, said["other"], number).id, number, said["reason"])
+        case together.APART:
+            apart.take_apart(book, who, "vehicle", int(deed.of), said["reason"])
         case odometer_block.CORRECT:
             odometer_block.keep(book, who, deed, said)
     return ""

@@ -11,7 +11,7 @@ from jobbook.core.vehicle.vehicles import Customer
 from jobbook.core.written import ERASED, unless_erased
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.sheets import Ask, Option
-from jobbook.services.vehicle import merging
+from jobbook.services.vehicle import apart, merging
 from jobbook.services.vehicle.customers import CustomerSheet, Owned, alike, customer, exactly, keep_customer
 from jobbook.services.vehicle.data_copies import write_copy
 from jobbook.services.vehicle.forgetting import forget
@@ -19,6 +19,7 @@ from jobbook.ui.jobs.columns import STAGE_MARKS
 from jobbook.ui.jobs.tabs.records import Answers, Block, Deed, Line, TabSheet
 from jobbook.ui.moments import day
 from jobbook.ui.places import Place, a_job, a_vehicle
+from jobbook.ui.vehicles import together
 from jobbook.ui.vehicles.blocks import while_typing
 
 YES, NO = Option("yes", "yes"), Option("no", "no")
@@ -94,7 +95,7 @@ def _data(book: OpenBook, sheet: CustomerSheet) -> Block:
              explain="Vehicles, jobs and people of the other come to this one."),
         Deed("forget", "Forget this customer…", (reason,), keep="Erase for good", caution=FORGETS),
     )  # fmt: skip
-    lines = tuple(Line(f"Customer {one} was found to be this one") for one in sheet.merged)
+    lines = together.lines(sheet.together, sheet.customer.id)
     return Block("Their data", lines, nothing=f"Customer {sheet.customer.id} of the book.", deeds=deeds)
 
 
@@ -106,7 +107,7 @@ def _both_words(book: OpenBook, typed: str, here: int) -> str:
     except BookError as error:
         return while_typing(error)
     told = ", ".join(filter(None, (gone.name or ERASED, gone.phone, gone.address)))
-    return f"Customer {gone.id}: {told}.\n{merging.NOT_APART}"
+    return f"Customer {gone.id}: {told}.\n{merging.TAKEN_BACK}"
 
 
 def _meant(book: OpenBook, typed: str, here: int) -> Customer:
@@ -130,6 +131,8 @@ def keep(book: OpenBook, who: Person, number: int, deed: Deed, given: Answers) -
             _keep_people(book, who, number, deed, said)
         case "merge":
             merging.merge_customers(book, who, _meant(book, said["other"], number).id, number, said["reason"])
+        case together.APART:
+            apart.take_apart(book, who, "customer", int(deed.of), said["reason"])
         case "copy":
             return f"Written: {write_copy(book, who, number, said['folder'])}"
         case "forget":
