@@ -40,6 +40,7 @@ class Room(QStackedWidget):
 
     go = Signal(object)  # Place
     moved = Signal(object)  # Place
+    made = Signal(object)  # the page that is now there
 
     def __init__(self, key: str, title: str, makers: Makers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -54,6 +55,7 @@ class Room(QStackedWidget):
             page = self._pages[what] = self._makers[what]()
             self.addWidget(page)
             page.go.connect(self.go)
+            self.made.emit(page)
         return self._pages[what]
 
     def arrive(self, place: Place) -> None:

@@ -1,6 +1,6 @@
 """Lists of records: one table model over a query that is paged by key, with columns as data."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -158,11 +158,24 @@ class RecordTable(QTableView):
         header = self.horizontalHeader()
         header.setHighlightSections(False)
         letter = self.fontMetrics().averageCharWidth()
+        self._made: dict[int, int] = {}  # the widths that columns were made with, without those that stretch
         for place, column in enumerate(self._records.columns):
             if column.width:
-                self.setColumnWidth(place, column.width * letter + look.UNIT * 3)
+                self._made[place] = column.width * letter + look.UNIT * 3
+                self.setColumnWidth(place, self._made[place])
             else:
                 header.setSectionResizeMode(place, QHeaderView.ResizeMode.Stretch)
+
+    def drawn_widths(self) -> dict[int, int]:
+        """The columns that somebody made wider or narrower, with their widths in pixels."""
+        now = {place: self.columnWidth(place) for place in self._made if not self.isColumnHidden(place)}
+        return {place: width for place, width in now.items() if width != self._made[place]}
+
+    def draw_widths(self, widths: Mapping[int, int]) -> None:
+        """Make those columns so wide, as far as such widths can be read."""
+        for place, width in widths.items():
+            if place in self._made:
+                self.setColumnWidth(place, min(max(width, look.UNIT * 4), look.WIDEST_COLUMN))
 
     def refresh(self) -> None:
         """Read again as far as was read, and stay at the same place in the list."""

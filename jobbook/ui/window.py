@@ -11,7 +11,7 @@ from jobbook.core.written import thousands
 from jobbook.services.clock import Pace
 from jobbook.services.house.people import get_person
 from jobbook.services.opened import last_kept
-from jobbook.ui import look
+from jobbook.ui import look, widths
 from jobbook.ui.controls import button, column, frame, label, row
 from jobbook.ui.duty import Duty
 from jobbook.ui.finding import FindLine
@@ -119,6 +119,7 @@ class Window(QMainWindow):
         self.index.buttonClicked.connect(lambda one: self.go(self.rooms[one.property("room")].list_place()))
         for room in self.rooms.values():
             room.go.connect(self.go)
+            room.made.connect(lambda page: widths.restore(page, self._settings))
         self.find_line.chosen.connect(self.go)
         self.lock.clicked.connect(self._duty.lock)
         self._duty.changed.connect(self._show_duty)
@@ -273,6 +274,7 @@ class Window(QMainWindow):
         self._resting.stop()
         self.scanning.scanner.end()
         self._settings.setValue("geometry", self.saveGeometry())
+        widths.keep(self, self._settings)
         self._settings.sync()
         self.closing.emit()
         super().closeEvent(event)

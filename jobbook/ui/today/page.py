@@ -78,8 +78,8 @@ class TodayPage(Page):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """In a narrow window the list has the most of the room, and the vehicle stands in what is due."""
         super().resizeEvent(event)
-        narrow = event.size().width() < look.LEFT_PAGE_WIDTH * 5 // 2
-        self.card.setFixedWidth(look.LEFT_PAGE_WIDTH * (9 if narrow else 10) // 10)
+        narrow = event.size().width() < look.NARROW_PAGE
+        self.card.setFixedWidth(look.NARROW_CARD_WIDTH if narrow else look.LEFT_PAGE_WIDTH)
         self.table.setColumnHidden(VEHICLE, narrow)
 
     def _connect(self) -> None:
@@ -119,7 +119,7 @@ class TodayPage(Page):
         self.what.setText(line.due.what)
         self._show_facts(facts)
         self.here.setVisible(line.due.kind == "call")
-        self.open_place.setVisible(line.due.kind != "clock")
+        self.open_place.setVisible(not line.due.kind.startswith("clock"))
         if another:
             self._show_form(line.due.kind)
 
