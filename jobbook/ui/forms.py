@@ -8,7 +8,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from jobbook.services.sheet.sheets import Ask, Reckoned
-from jobbook.ui import look
+from jobbook.ui import language, look
 from jobbook.ui.angles import AnglesField
 from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
 from jobbook.ui.controls import button, label
@@ -62,7 +62,7 @@ WHOLE_ROW = ("long text", "heights", "angles", "tool", "folder", "file", "signat
 
 def field_for(ask: Ask) -> Field:
     """The field for one question. A kind that is not one of KINDS is a KeyError."""
-    return KINDS[ask.kind](ask)
+    return KINDS[ask.kind](language.asked(ask))
 
 
 def takes_a_row(ask: Ask) -> bool:
@@ -114,7 +114,7 @@ class Form(QWidget):
 
     def _lay_more(self, asked: Sequence[Ask | Section], place: int) -> int:
         """The button that unfolds what most people leave out, named for what it asks; returns the next free place."""
-        folded = [one.label for one in asked if isinstance(one, Ask) and one.folded]
+        folded = [self.fields[one.name].ask.label for one in asked if isinstance(one, Ask) and one.folded]
         self.more = button(QCoreApplication.translate("Form", "More"), "quiet")  # made last: Tab comes to it last
         self.more.setParent(self)
         self.more.setVisible(bool(folded))

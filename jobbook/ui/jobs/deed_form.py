@@ -14,6 +14,7 @@ from jobbook.ui.jobs.arriving.alike import AlikeOffer
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import SECRET
 from jobbook.ui.jobs.tabs.records import Offer, Offers
+from jobbook.ui.language import said
 
 SIDE_BY_SIDE = 3  # more questions than this stand in two columns
 
@@ -29,13 +30,13 @@ class DeedForm(QWidget):
         super().__init__()
         signs = any(ask.name == SECRET for ask in asks)
         self.form = Form(asks, columns=columns or (2 if signs or len(asks) > SIDE_BY_SIDE else 1))
-        self.keep = controls.button(keep, "main")
+        self.keep = controls.button(said(keep), "main")
         controls.press_by("Ctrl+Return", self, self.keep)
         self.cancel = controls.button(self.tr("Cancel"), "quiet")
-        self._explain = label(explain, "soft", wrap=True)
+        self._explain = label(said(explain), "soft", wrap=True)
         if not explain:
             self._explain.hide()  # shown by itself it would flash up as a window of its own
-        cautions = (label(caution, "caution", wrap=True),) if caution else ()
+        cautions = (label(said(caution), "caution", wrap=True),) if caution else ()
         self._again = label(self.tr("What you typed before stands here again."), "soft", wrap=True)
         self._again.hide()
         self._refusal = controls.Said("caution")

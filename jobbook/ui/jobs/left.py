@@ -16,6 +16,7 @@ from jobbook.ui import look
 from jobbook.ui.controls import Said
 from jobbook.ui.jobs.left_loose import LooseEnds
 from jobbook.ui.jobs.rows import Following, RowButton, Scrolled, label, let_clicks_through, rich_label, runs, unbroken
+from jobbook.ui.language import said
 from jobbook.ui.moments import day_and_hour
 from jobbook.ui.paint import DrawingWidget
 
@@ -72,10 +73,10 @@ def corner_heights(staff: Staff) -> CornerHeights:
     numbers = {name: _number(getattr(staff, name)) for name in ("lower", "target", "upper", "before", "after")}
     before, after = numbers.pop("before"), numbers.pop("after")
     lower, target, upper = numbers["lower"], numbers["target"], numbers["upper"]
-    said = staff.before if before is None and staff.before else "not measured"
+    words = staff.before if before is None and staff.before else said("not measured")
     later = staff.after if after is None else ""
     heights = (lower, target, upper, before, after)
-    return CornerHeights(staff.corner, *heights, said, later, _number(staff.guard), staff.verdict, staff.unit)
+    return CornerHeights(staff.corner, *heights, words, later, _number(staff.guard), staff.verdict, staff.unit)
 
 
 def _number(text: str) -> Decimal | None:
@@ -190,7 +191,7 @@ class LeftPage(QFrame):
                 old.deleteLater()
         for row, fact in enumerate(facts):
             value = rich_label([(as_time(fact.value), "ink", fact.strong), (f" {fact.beside}", "soft", False)])
-            self._facts.addWidget(label(fact.label, "soft"), row, 0, Qt.AlignmentFlag.AlignTop)
+            self._facts.addWidget(label(said(fact.label), "soft"), row, 0, Qt.AlignmentFlag.AlignTop)
             self._facts.addWidget(value, row, 1)
 
 

@@ -12,6 +12,7 @@ from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.pictures.presenter import PicturesPresenter
 from jobbook.ui.jobs.rows import label
+from jobbook.ui.language import said
 
 Given = Mapping[str, str]
 Do = Callable[[PicturesPresenter, Sequence[int], Given], None]
@@ -114,7 +115,7 @@ class ActsLine(QWidget):
         return made
 
     def _asking(self, key: str) -> QPushButton:
-        made = controls.button(ACTS[key].label, "quiet")
+        made = controls.button(said(ACTS[key].label), "quiet")
         made.clicked.connect(lambda _=False: self.asked.emit(key))
         return made
 

@@ -33,7 +33,7 @@ class MarkedPicture(QWidget):
 
     def show_picture(self, picture: QPixmap, name: str, marks: tuple[Mark, ...]) -> None:
         self._picture, self._marks, self._from = picture, marks, None
-        self.setAccessibleName(f"{name}, {len(marks)} marks")
+        self.setAccessibleName(self.tr("{0}, {1} marks").format(name, len(marks)))
         self.update()
 
     def pixmap(self) -> QPixmap:

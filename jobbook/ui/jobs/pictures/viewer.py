@@ -8,6 +8,7 @@ from jobbook.core.record.files import KeptFile, Mark
 from jobbook.ui import controls, look
 from jobbook.ui.jobs.pictures.marking import MarkedPicture
 from jobbook.ui.jobs.rows import label
+from jobbook.ui.language import said
 from jobbook.ui.moments import day_and_hour
 
 SHAPES = {"ring": ("Ring", "R"), "arrow": ("Arrow", "A"), "cover": ("Cover", "C")}
@@ -31,7 +32,7 @@ class Viewer(QWidget):
         self.before = controls.button(self.tr("Before"), "quiet", "PgUp")
         self.next = controls.button(self.tr("Next"), "quiet", "PgDown")
         self._shapes = QButtonGroup(self)
-        tools = [self._tool(shape, *words) for shape, words in SHAPES.items()]
+        tools = [self._tool(shape, said(words), key) for shape, (words, key) in SHAPES.items()]
         self._explain = label(
             self.tr("Drag on the picture, or walk with the arrow keys, with Shift in small steps, and press Space at "
                     "both ends. The original stays as it is; a plate or a face that you cover is covered in every copy "

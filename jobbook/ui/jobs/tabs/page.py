@@ -12,6 +12,7 @@ from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import SMALL_MARK, Following, Scrolled, clear, label, level_with_text, rich_label
 from jobbook.ui.jobs.signing import Signers
 from jobbook.ui.jobs.tabs.records import Block, Deed, Line, TabSheet
+from jobbook.ui.language import said
 from jobbook.ui.moments import beside
 from jobbook.ui.paint import DrawingWidget, MarkLabel
 
@@ -62,7 +63,7 @@ class TabPage(QWidget):
             return
         at = self._area.verticalScrollBar().value()
         self._signers = signers
-        self._notice.setText(sheet.notice)
+        self._notice.setText(said(sheet.notice))
         focused = next((key for key, button in self._buttons.items() if button.hasFocus()), None)
         beside = self._block_of.get(focused or NOTHING, "")
         self._buttons, self._block_of = {}, {}
@@ -109,7 +110,7 @@ class TabPage(QWidget):
         for line in block.lines:
             self._add_line(line, place, _width(block), at_width)
         if not block.lines and not block.facts and block.nothing:
-            place.addWidget(label(block.nothing, "soft", wrap=True))
+            place.addWidget(label(said(block.nothing), "soft", wrap=True))
         if block.deeds:
             deeds = controls.row(*(self._button(deed, place) for deed in block.deeds), 1)
             deeds.setContentsMargins(0, look.UNIT // 2, 0, 0)
@@ -117,9 +118,9 @@ class TabPage(QWidget):
         return controls.holding(place)
 
     def _heading(self, block: Block) -> QBoxLayout:
-        line = controls.row(label(block.title, "heading"), 1)
+        line = controls.row(label(said(block.title), "heading"), 1)
         for words in block.headings:
-            line.addWidget(_cell(words, "heading", _width(block)))
+            line.addWidget(_cell(said(words), "heading", _width(block)))
         return line
 
     def _at_width(self, block: Block) -> int:
@@ -134,9 +135,9 @@ class TabPage(QWidget):
         if line.mark:
             mark = MarkLabel(line.mark, "oxide" if line.loud else "soft", size=SMALL_MARK)
             row.addLayout(level_with_text(mark))
-        words = controls.column(label(line.words, "loud" if line.loud else "", wrap=True), gap=0)
+        words = controls.column(label(said(line.words), "loud" if line.loud else "", wrap=True), gap=0)
         if line.beside:
-            words.addWidget(label(line.beside, "soft", wrap=True))
+            words.addWidget(label(said(line.beside), "soft", wrap=True))
         row.addLayout(words, 1)
         for deed in line.deeds:
             row.addWidget(self._button(deed, place, line.words, holder), 0, Qt.AlignmentFlag.AlignTop)
@@ -150,8 +151,8 @@ class TabPage(QWidget):
         place.addWidget(holder)
 
     def _button(self, deed: Deed, place: QVBoxLayout, of: str = "", below: QWidget | None = None) -> QPushButton:
-        made = controls.button(deed.label, "main" if deed.main else "line" if of else "plain")
-        made.setAccessibleName(f"{deed.label} {of}".strip())
+        made = controls.button(said(deed.label), "main" if deed.main else "line" if of else "plain")
+        made.setAccessibleName(f"{said(deed.label)} {of}".strip())
         self._buttons.setdefault((deed.key, deed.of), made)
         made.clicked.connect(lambda _=False: self._do(deed, place, of, below))
         return made
@@ -175,7 +176,7 @@ class TabPage(QWidget):
         if deed.offers is not None:
             self._form.offer_known(deed.offers)
         frame = controls.frame("card")
-        title = " · ".join(filter(None, (of, deed.label.rstrip("…"))))
+        title = " · ".join(filter(None, (of, said(deed.label).rstrip("…"))))
         frame.setLayout(controls.column(label(title, "strong", wrap=True), self._form, margin=look.UNIT * 2))
         holder = controls.holding(controls.column(frame, margin=(0, look.UNIT // 2, 0, look.UNIT // 2)))
         place.insertWidget(place.indexOf(below) + 1 if below is not None else place.count(), holder)
@@ -253,7 +254,7 @@ def _facts(facts: tuple[Fact, ...]) -> QGridLayout:
     grid.setVerticalSpacing(look.UNIT // 4)
     grid.setColumnStretch(1, 1)
     for row, fact in enumerate(facts):
-        grid.addWidget(label(fact.label, "soft"), row, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(label(said(fact.label), "soft"), row, 0, Qt.AlignmentFlag.AlignTop)
         parts = [(fact.value, "ink", fact.strong), (f" {fact.beside}", "soft", False)]
         grid.addWidget(rich_label(parts), row, 1)
     return grid

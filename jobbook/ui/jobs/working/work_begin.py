@@ -14,6 +14,7 @@ from jobbook.ui import controls, look
 from jobbook.ui.jobs.deed_form import DeedForm
 from jobbook.ui.jobs.rows import RowButton, clear, label, let_clicks_through, rich_label
 from jobbook.ui.jobs.working.job_begin import CONFIRMED, begin_asks, figure_asks
+from jobbook.ui.language import said
 
 EXPLAINED: Mapping[str, str] = {
     "joint": "It becomes a loose end as soon as it is touched. Without a torque the papers say “by feel”.",
@@ -89,7 +90,7 @@ class BeginPanel(QFrame):
         """Ask what kind of thing is to be added that no method names."""
         self._form = None
         self.show()
-        lines = [OfferLine(title, EXPLAINED[kind]) for kind, title in TITLES.items()]
+        lines = [OfferLine(said(title), said(EXPLAINED[kind])) for kind, title in TITLES.items()]
         self._offer(self.tr("What is it that the method does not name?"), lines, tuple(TITLES), self.ask_thing)
 
     def ask_thing(self, kind: str) -> None:

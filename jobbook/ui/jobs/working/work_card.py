@@ -19,6 +19,7 @@ from jobbook.ui.jobs.working.work_joints import JointSheet
 from jobbook.ui.jobs.working.work_keys import KeyButton, KeyRow
 from jobbook.ui.jobs.working.work_quiet import DoneLines, QuietActs, is_settled
 from jobbook.ui.jobs.working.work_wait import Countdown
+from jobbook.ui.language import said
 
 
 class StepCard(QFrame):
@@ -38,7 +39,7 @@ class StepCard(QFrame):
         self.card = card
         self.signers = signers
         self._form: DeedForm | None = None
-        self.buttons = [KeyButton(c.label, c.shortcut, c.main) for c in card.choices]
+        self.buttons = [KeyButton(said(c.label), c.shortcut, c.main) for c in card.choices]
         self._keys = KeyRow(self.buttons)
         self._refusal = controls.Said("caution")
         self._quiet = QuietActs(card)
@@ -108,7 +109,7 @@ class StepCard(QFrame):
         if choice.adapter is not None:
             form: DeedForm = AdapterForm(choice, signs, keep)
         else:
-            form = DeedForm((*choice.asks, *signs), keep, choice.label)
+            form = DeedForm((*choice.asks, *signs), keep, said(choice.label))
         self._show_form(form, lambda given: self.chosen.emit(choice, given))
 
     def _sign_asks(self, choice: Choice) -> tuple[Ask, ...]:
@@ -127,7 +128,7 @@ class StepCard(QFrame):
         explain = self.tr("{act}, as it stands on the paper. Whoever did it signs it later; no value is made up.")
         asks = (*choice.asks, *written_down_asks(self.signers.people))
         keep = self.tr("Keep from paper")
-        self._ask(asks, keep, explain.format(act=choice.label), lambda given: self.chosen.emit(choice, given))
+        self._ask(asks, keep, explain.format(act=said(choice.label)), lambda given: self.chosen.emit(choice, given))
 
     def _ask_allow(self, rule: str) -> None:
         reason = Ask("reason", self.tr("Why is it allowed this once?"), "long text")
