@@ -4,7 +4,7 @@ What could be read in two ways is not read at all: 3/4/2026 is April in one plac
 """
 
 import re
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 
 from jobbook.core import written
 from jobbook.core.written import MONTHS, SHORT, WEEKDAYS, day_and_month, weekday
@@ -46,6 +46,14 @@ def read_moment(typed: str, now: datetime, ahead: bool = False) -> date | dateti
 def day_of(iso: str) -> date:
     """The day of a time as it is kept: an ISO text that begins with its day."""
     return date.fromisoformat(iso[:10])
+
+
+def in_time(iso: str) -> datetime:
+    """A key to sort kept times by, whatever zones they were written in; no time comes before all others.
+
+    In the hour that comes twice when clocks are set back, the texts do not sort as the moments do."""
+    moment = datetime.fromisoformat(iso) if iso else datetime.min
+    return moment.astimezone(UTC) if moment.tzinfo else moment.replace(tzinfo=UTC)
 
 
 def kept(moment: date | datetime | None) -> str:

@@ -1,10 +1,12 @@
 """Jobs where they stand now."""
 
+from collections.abc import Iterable
 from typing import Any
 
+from jobbook.core.days import in_time
 from jobbook.core.jobs import Concern, Job, JobRow
 from jobbook.db.rows import Rows, payload_of, record, unsealed
-from jobbook.db.search import Question, matching
+from jobbook.db.search import Question, matching, number_words
 
 ROW = """
     SELECT j.number, j.stage, j.opened_at, j.vehicle, j.promised, v.make, v.model, v.plate, v.vin,
@@ -43,6 +45,14 @@ CONCERNS = """
     SELECT k.number, k.words AS words_seal, s.value AS words, k.cause, k.confidence, k.correction
     FROM concern k LEFT JOIN sealed s ON s.commitment = k.words WHERE k.job = :number ORDER BY k.number
 """
+MOST_LOOKED_AT = 20_000  # the newest of a kind; nothing sorts the numbers that others gave
+OTHERS = (("permission/1", "authority"), ("issued/1", "delivery_note"), ("issued/1", "purchase_invoice"),
+          ("job-opened/1", "from_paper"))  # fmt: skip
+OF_OTHERS = " UNION ALL ".join(
+    f"""SELECT job, said FROM (SELECT job, body -> 'payload' ->> '{name}' AS said FROM journal WHERE kind = '{kind}'
+    ORDER BY number DESC LIMIT :most) {kind.partition("-")[0].partition("/")[0]}_{name} WHERE said <> ''"""
+    for kind, name in OTHERS
+)
 SEALED = ("brought_by", "condition", "may_authorise", "payer_name")
 
 
@@ -63,7 +73,8 @@ class Jobs:
     def page(
         self, after: tuple[str, int] | None = None, limit: int = 100, text: str = "", stage: str = ""
     ) -> list[JobRow]:
-        """Jobs, the newest first, after (opened_at, number); `text` finds by number, vehicle, customer and concern."""
+        """Jobs after (opened_at, number), the latest such text first: not quite the newest, where clocks were set back
+        between two of them; see `newest_first`. `text` finds by number, vehicle, customer and concern."""
         conditions, values = matching(self._rows, text, OF_JOB)
         values["limit"] = limit
         if stage:
@@ -73,6 +84,13 @@ class Jobs:
             values |= {"opened_at": after[0], "number": after[1]}
         where = f"WHERE {' AND '.join(conditions)}" if conditions else ""
         return [_job_row(row) for row in self._rows.all(f"{ROW} {where} {NEWEST_FIRST} LIMIT :limit", **values)]
+
+    def with_number_of_others(self, number: str, limit: int) -> list[int]:
+        """The jobs, the newest first, that bear a number which begins so and which somebody else gave: a payer's
+        authority, a delivery note, an invoice, an old paper."""
+        told = self._rows.all(OF_OTHERS, most=MOST_LOOKED_AT)
+        jobs = (int(row["job"]) for row in told if any(word.startswith(number) for word in number_words(row["said"])))
+        return sorted(set(jobs), reverse=True)[:limit]
 
     def row(self, number: int) -> JobRow | None:
         """One job as it stands in lists, or None."""
@@ -86,17 +104,22 @@ class Jobs:
         )
         numbers = f"{stage.format('arrived')} UNION {stage.format('in work')}"
         sql = f"{ROW} WHERE j.number IN ({numbers}) ORDER BY j.opened_at, j.number LIMIT :limit"
-        return [_job_row(row) for row in self._rows.all(sql, limit=limit)]
+        return newest_first(_job_row(row) for row in self._rows.all(sql, limit=limit))[::-1]
 
     def of_vehicle(self, vehicle: int) -> list[JobRow]:
         """Every visit of one vehicle, the newest first."""
         sql = f"{ROW} WHERE j.vehicle = :vehicle {NEWEST_FIRST}"
-        return [_job_row(row) for row in self._rows.all(sql, vehicle=vehicle)]
+        return newest_first(_job_row(row) for row in self._rows.all(sql, vehicle=vehicle))
 
     def of_customer(self, customer: int) -> list[JobRow]:
         """Every job that a customer brought, the newest first."""
         sql = f"{ROW} WHERE j.customer = :customer {NEWEST_FIRST}"
-        return [_job_row(row) for row in self._rows.all(sql, customer=customer)]
+        return newest_first(_job_row(row) for row in self._rows.all(sql, customer=customer))
+
+
+def newest_first(rows: Iterable[JobRow]) -> list[JobRow]:
+    """In the order of the moments at which they were opened, whatever the clock on the wall said."""
+    return sorted(rows, key=lambda row: (in_time(row.opened_at), row.number), reverse=True)
 
 
 def _job_row(row: Any) -> JobRow:

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from jobbook.core.days import in_time
 from jobbook.core.vehicle.ownership import Modification, Owner, Plate
 from jobbook.core.vehicle.vehicles import Odometer, Unread, Vehicle
 from jobbook.db.rows import Rows, payload_of, record, unsealed
@@ -15,7 +16,7 @@ VEHICLE = """
 ODOMETERS = """
     SELECT o.value, o.unit, o.what, o.at, o.entry, o.reset, o.old_end, o.old_unit, o.new_start,
         j.body -> 'payload' ->> 'note' AS note
-    FROM odometer o JOIN journal j ON j.number = o.entry WHERE o.vehicle = :vehicle ORDER BY o.at DESC, o.entry DESC
+    FROM odometer o JOIN journal j ON j.number = o.entry WHERE o.vehicle = :vehicle
 """
 NOW_FIRST = "CASE WHEN until = '' THEN 0 ELSE 1 END"
 OWNERS = """
@@ -93,10 +94,11 @@ class Vehicles:
 
     def odometers(self, vehicle: int) -> list[Odometer]:
         """Every reading that counts, the newest first."""
-        return [
+        read = [
             record(Odometer, {key: value for key, value in row.items() if value is not None})
             for row in self._rows.all(ODOMETERS, vehicle=vehicle)
         ]
+        return sorted(read, key=lambda one: (in_time(one.at), one.entry), reverse=True)
 
     def unread(self, vehicle: int) -> list[Unread]:
         """The visits at which the odometer could not be read, the newest first."""

@@ -2,6 +2,7 @@
 
 from jobbook.core.jobs import JobRow
 from jobbook.core.record.pages import Page
+from jobbook.db.jobs import newest_first
 from jobbook.services.opened import OpenBook
 
 
@@ -12,4 +13,4 @@ def jobs(
     with book.store.read() as reading:
         rows = tuple(reading.jobs.page(after=after, limit=limit, text=text, stage=stage))
     last = rows[-1] if len(rows) == limit else None
-    return Page(rows, (last.opened_at, last.number) if last else None)
+    return Page(tuple(newest_first(rows)), (last.opened_at, last.number) if last else None)

@@ -4,7 +4,7 @@ from datetime import date, datetime, timedelta, timezone
 
 import pytest
 
-from jobbook.core.days import kept, read_day, read_moment, said, spoken
+from jobbook.core.days import in_time, kept, read_day, read_moment, said, spoken
 
 NOW = datetime(2026, 11, 25, 16, 20, 30, tzinfo=timezone(timedelta(hours=1)))  # a Wednesday
 
@@ -82,3 +82,10 @@ def test_a_day_alone_has_no_hour_and_is_said_back_with_its_weekday():
 )
 def test_a_promise_is_said_as_one_says_it(iso, words):
     assert spoken(iso, NOW.date()) == words
+
+
+def test_in_the_hour_that_comes_twice_times_sort_by_their_moments():
+    """Clocks in Central Europe went from 03:00 +02:00 back to 02:00 +01:00 on 25 October 2026 (IANA time zone data)."""
+    in_summer, in_winter = "2026-10-25T02:50:00+02:00", "2026-10-25T02:10:00+01:00"
+    assert in_summer > in_winter
+    assert sorted([in_winter, "", in_summer, "2026-10-25"], key=in_time) == ["", "2026-10-25", in_summer, in_winter]

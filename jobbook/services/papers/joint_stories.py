@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 
+from jobbook.core.days import in_time
 from jobbook.core.figures.stages import parse_stages, stages_text
 from jobbook.core.work.model import Figure, Joint
 from jobbook.core.work.state import State, called
@@ -34,7 +36,12 @@ def joint_stories(facts: JobFacts) -> tuple[Story, ...]:
         joint = facts.state.things[name]
         if now.touched and isinstance(joint, Joint):
             stories.append(_story(facts, joint, now.word))
-    return tuple(sorted(stories, key=lambda story: story.stages[-1].kept.act.at if story.stages else "9"))
+    return tuple(sorted(stories, key=_closed))
+
+
+def _closed(story: Story) -> tuple[bool, datetime]:
+    """The joints that were closed in their order in time, then the others."""
+    return not story.stages, in_time(story.stages[-1].kept.act.at if story.stages else "")
 
 
 def _story(facts: JobFacts, joint: Joint, word: str) -> Story:

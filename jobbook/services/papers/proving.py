@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
 
-from jobbook.core.days import day_of
+from jobbook.core.days import day_of, in_time
 from jobbook.core.jobs import Test as Tested
 from jobbook.core.vehicle.odometers import in_unit, kilometres
 from jobbook.core.vehicle.parts import Piece
@@ -60,7 +60,7 @@ def earlier_fitting(reading: Book, facts: JobFacts) -> Earlier | None:
     if part is None:
         return None
     for row in reading.jobs.of_vehicle(facts.vehicle.id):
-        if row.number == facts.job.number or row.opened_at > facts.job.opened_at:
+        if row.number == facts.job.number or in_time(row.opened_at) > in_time(facts.job.opened_at):
             continue
         fitted = [p for p in reading.pieces.of_job(row.number) if p.serves == part.name and p.state == "fitted"]
         if fitted:

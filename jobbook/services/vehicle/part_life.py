@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
 
+from jobbook.core.days import in_time
 from jobbook.core.drawing import Drawing
 from jobbook.core.drawing.survival import LifeCurve, Step, survival_plot
 from jobbook.core.errors import Refused, StoreUnavailable
@@ -88,7 +89,7 @@ def _watched(reading: Book, kind: Kind) -> tuple[Watched, ...]:
     for part in reading.part_lives.of_kind(kind):
         of_vehicle = readings.get(part.vehicle, [])
         jobs = {one.entry: job for job, one in of_vehicle}
-        last = max([seen.get(part.vehicle, ""), *(one.at for _, one in of_vehicle[:1])])
+        last = max([seen.get(part.vehicle, ""), *(one.at for _, one in of_vehicle[:1])], key=in_time)
         found.append(watched(part, last, [one for _, one in of_vehicle], jobs))
     return tuple(found)
 

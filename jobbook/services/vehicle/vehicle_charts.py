@@ -6,7 +6,7 @@ from decimal import Decimal, InvalidOperation
 from itertools import groupby
 from typing import Any
 
-from jobbook.core.days import day_of
+from jobbook.core.days import day_of, in_time
 from jobbook.core.drawing import Drawing
 from jobbook.core.drawing.visits import Panel, VisitPoint, over_visits
 from jobbook.core.figures.leakdown import CORNERS
@@ -37,7 +37,7 @@ def heights_drawn(reading: Book, vehicle: Vehicle, since: int = 0) -> Drawn:
     first job of them."""
     rows = [row for row in reading.history.heights(vehicle.id) if row["job"] >= since]
     visits = [list(of_job) for _, of_job in groupby(sorted(rows, key=_by_job), key=lambda row: row["job"])]
-    visits.sort(key=lambda visit: str(visit[0]["at"]))
+    visits.sort(key=lambda visit: in_time(str(visit[0]["at"])))
     if not visits:
         return Drawn(None, "No heights were read yet. They are drawn here from the first visit on.")
     specs = {spec.key: spec for spec in reading.specifications.for_variant(vehicle.variant)} if vehicle.variant else {}
@@ -111,7 +111,7 @@ def _stands(reading: Book, vehicle: Vehicle, since: int) -> tuple[list[Judged], 
         stands = stands_from(list(of_job))
         total += len(stands)
         found += _showing(judged_stands(stands, reading.fault_codes(job), shop))
-    return sorted(found, key=lambda one: one.stand.begun.at), total
+    return sorted(found, key=lambda one: in_time(one.stand.begun.at)), total
 
 
 def _showing(judged: Iterable[Judged]) -> list[Judged]:
