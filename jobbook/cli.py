@@ -122,10 +122,11 @@ def audit(book: str, as_json: bool) -> int:
         "erased": report.erased,
         "files_erased": report.files_erased,
         "findings": list(report.findings),
+        "notes": list(report.notes),
         "key": report.fingerprint,
         "epoch": report.epoch,
     }
-    say(as_json, facts, [*report.findings, _summary(report)])
+    say(as_json, facts, [*report.findings, *report.notes, _summary(report)])
     return ALTERED if report.findings else 0
 
 

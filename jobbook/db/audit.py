@@ -41,6 +41,7 @@ class Report:
     complete: bool
     epoch: int = 1
     files_erased: int = 0  # pictures and other files whose bytes were erased for somebody
+    notes: tuple[str, ...] = ()  # no faults, but to be known: which entries bear the times of a clock that ran ahead
 
     @property
     def sound(self) -> bool:
@@ -56,6 +57,7 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
 
     `with_key`: false for a copy that was made without the book's key."""
     findings: list[str] = []
+    notes: tuple[str, ...] = ()
     so_far = Pass(store.book_id, store.key_hex, store.folder if store.file is not None else None)
     erased, complete = 0, False
     try:
@@ -65,6 +67,7 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
             findings += _journal(rows, so_far, progress or _quiet, stop or _never)
             findings += [*_head(rows, so_far), *_sealed(rows, so_far), *_papers_on_disk(so_far)]
             findings += _key(store) if with_key else []
+            notes = tuple(one.sentence for one in book.ahead())
             erased = int(rows.value("SELECT COUNT(*) FROM sealed WHERE value IS NULL"))
         complete = True
     except _Stopped:
@@ -74,7 +77,7 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
     tree, key = so_far.tree, from_hex(so_far.key, 32) or b""
     head, kept = Head(tree.size, tree.root), tuple(findings[:MOST_FINDINGS])
     told = (so_far.papers, erased, kept, complete, so_far.epoch, len(so_far.files_erased))
-    return Report(tree.size, head, fingerprint(key), *told)
+    return Report(tree.size, head, fingerprint(key), *told, notes=notes)
 
 
 def _quiet(_done: int, _total: int) -> None:

@@ -8,9 +8,10 @@ from pathlib import Path
 
 from jobbook.core.jobs import FaultCode, Permission, Test
 from jobbook.core.people import Shop
+from jobbook.core.record.clocks import Ahead
 from jobbook.core.record.epochs import Restoration
 from jobbook.core.record.journal import Entry, Proved, head_message, write_pack
-from jobbook.db import epochs, facts, people
+from jobbook.db import clocks, epochs, facts, people
 from jobbook.db.calls import Calls
 from jobbook.db.customers import Customers
 from jobbook.db.disk.keys import Key
@@ -130,6 +131,10 @@ class Book:
     def restorations(self) -> tuple[Restoration, ...]:
         """Every restoring of this book, in order: each began an epoch."""
         return epochs.restorations(self._rows)
+
+    def ahead(self) -> tuple[Ahead, ...]:
+        """Which entries bear times of a clock that ran ahead."""
+        return clocks.ahead(self._rows)
 
     def last_backup(self) -> Entry | None:
         """The entry of the last backup, or of the restoring that came after it."""

@@ -14,9 +14,10 @@ ORDER = ("overdue", "today", "waiting", "coming", "open")
 @dataclass(frozen=True)
 class Due:
     """One thing to be seen to. `due` is an ISO day or a time of the shop's own clock, or ""; `since` when the waiting
-    for it began. `number` is that of the call, reminder or job, `key` that of a tool."""
+    for it began. `number` is that of the call, reminder, wait, stand or job, `key` that of a tool. `kind`: clock, clock
+    ahead, backup, call, job, wait, stand, held, authority, permission, visit, reminder, tool, kept long."""
 
-    kind: str  # clock, backup, call, job, wait, stand, held, authority, permission, visit, reminder, tool, kept long
+    kind: str
     what: str
     due: str = ""
     since: str = ""
@@ -29,7 +30,7 @@ class Due:
 
 def state_of(one: Due, now: datetime) -> str:
     """How urgent it is. A day is overdue when it is over, a time when it has passed."""
-    if one.kind in ("clock", "backup"):
+    if one.kind in ("clock", "clock ahead", "backup"):
         return "overdue"  # they are told of only when they are
     moment = now.strftime("%Y-%m-%dT%H:%M")
     if one.due:
@@ -45,7 +46,7 @@ def in_order(listed: Iterable[Due], now: datetime) -> tuple[Due, ...]:
 
 
 def _urgency(one: Due) -> tuple[int, bool, str]:
-    return ORDER.index(one.state), one.kind != "clock", one.due or one.since
+    return ORDER.index(one.state), not one.kind.startswith("clock"), one.due or one.since
 
 
 def waited_for(entries: Sequence[Entry]) -> tuple[tuple[str, str, str], ...]:

@@ -2,7 +2,7 @@
 
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
-from jobbook.core.record.clocks import SET_BACK, gone_back
+from jobbook.core.record.clocks import SET_BACK, gone_back, leapt
 from jobbook.core.record.journal import Draft
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook, last_kept
@@ -10,8 +10,14 @@ from jobbook.services.opened import OpenBook, last_kept
 
 def clock_trouble(book: OpenBook) -> str:
     """Why nothing can be kept with this clock; "" where it goes on from the last entry."""
+    return trouble_and_doubt(book)[0]
+
+
+def trouble_and_doubt(book: OpenBook) -> tuple[str, str]:
+    """Why nothing can be kept with this clock, and what is to be looked at before anything is, since nothing was kept
+    for very long; each "" where there is none. In one reading."""
     last, _number = last_kept(book)
-    return gone_back(last, book.clock())
+    return gone_back(last, book.clock()), leapt(last, book.clock())
 
 
 def confirm_clock(book: OpenBook, who: Person, reason: str) -> None:

@@ -10,7 +10,7 @@ from jobbook.core.fitness import due_on
 from jobbook.core.jobs import JobRow, Reminder
 from jobbook.db.store import Book
 from jobbook.services.house.backups import last_backup
-from jobbook.services.house.clocks import clock_trouble
+from jobbook.services.house.clocks import trouble_and_doubt
 from jobbook.services.house.kept_long import oldest_kept_long
 from jobbook.services.house.putting_off import backup_put_off
 from jobbook.services.house.shop import DUE_SOON_DAYS
@@ -106,9 +106,11 @@ def _kept_long(reading: Book, now: datetime) -> Iterator[Due]:
 
 
 def _of_the_book(book: OpenBook) -> Iterator[Due]:
-    trouble, backup = clock_trouble(book), last_backup(book)
+    (trouble, doubt), backup = trouble_and_doubt(book), last_backup(book)
     if trouble:
         yield Due("clock", trouble)
+    if doubt:
+        yield Due("clock ahead", doubt)
     if backup.is_due and backup_put_off(book) is None:
         yield Due("backup", backup.sentence, "", backup.at or book.now())
 

@@ -21,12 +21,24 @@ MOST_CRIES = 4
 
 
 def cry(reading: Book, job: Job, vehicle: Vehicle, shop: Shop, today: date) -> str:
-    """The cries of one job, a line each; nothing on a job that is released, where they are of no use any more."""
+    """The cries of one job, a line each. On a job that is released only wrong times are told of: the others are of no
+    use any more."""
+    wrong = _wrong_times(reading, job.number)
     if job.stage == "released":
-        return ""
+        return "\n".join(wrong)
     reopened = reading.journal.entries(job=job.number, kind="reopened/1")
     again = (f"Open again after its release: {reopened[-1].facts['reason']}",) if reopened else ()
-    return "\n".join((again + cries(reading, vehicle, shop, today, job.number))[:MOST_CRIES])
+    return "\n".join((wrong + again + cries(reading, vehicle, shop, today, job.number))[:MOST_CRIES])
+
+
+def _wrong_times(reading: Book, job: int) -> tuple[str, ...]:
+    """Where entries of this job bear the times of a clock that ran ahead."""
+    parts = [(one, reading.journal.entries(job=job, after=one.first - 1, limit=1)) for one in reading.ahead()]
+    return tuple(
+        f"Times of this job are not right. {one.sentence}"
+        for one, found in parts
+        if found and found[0].number <= one.last
+    )
 
 
 def cries_at_arrival(book: OpenBook, vehicle: int) -> tuple[str, ...]:

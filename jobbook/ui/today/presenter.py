@@ -10,7 +10,7 @@ from jobbook.services.office.today import Loose, Today, loose_ends, today
 from jobbook.services.office.today_card import card
 from jobbook.ui.backing_up import BackingUp
 from jobbook.ui.keeping import Keeping
-from jobbook.ui.places import BACKUP, KEPT_LONG, SHOP, TAKE_IN, Place, a_call, a_job, a_tool, it_is_here
+from jobbook.ui.places import BACKUP, KEPT_LONG, SHOP, TAKE_IN, TODAY, Place, a_call, a_job, a_tool, it_is_here
 from jobbook.ui.setting import Setting
 from jobbook.ui.today.asks import NOW
 from jobbook.ui.today.known import Facts, Known, known_of
@@ -114,6 +114,8 @@ def place_of(due: Due) -> Place:
         return a_call(due.number)
     if due.kind == "tool":
         return a_tool(due.key)
+    if due.kind.startswith("clock"):
+        return Place(TODAY)
     if due.kind == "kept long":
         return Place(SHOP, name=KEPT_LONG)
     return a_job(due.job, TABS.get(due.kind, "")) if due.job else Place(SHOP, name=BACKUP)
