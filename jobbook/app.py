@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 import platformdirs
-from PySide6.QtCore import QSettings, QTimer, qVersion
+from PySide6.QtCore import QSettings, QSize, QTimer, qVersion
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication
 
@@ -70,6 +70,11 @@ def place_trouble(place: str) -> str:
     return ""
 
 
+def fits(window: QSize, screen: QSize) -> bool:
+    """Whether a window of that size, with its title and edges, stands on the screen with its foot in sight."""
+    return window.width() < screen.width() and window.height() + look.TITLE_BAR < screen.height()
+
+
 class Program:
     """One run of the window: from `begin` until the last window is closed, then `end`."""
 
@@ -116,8 +121,12 @@ class Program:
         self.book = book
         duty = Duty(person)
         setting = Setting(book, duty, self.lanes)
+        is_first = not self._settings.contains("geometry")
         self.window = build_window(setting, duty, self.lanes, self._settings, self._wish)
-        self.window.show()
+        if is_first and not fits(self.window.size(), self.window.screen().availableSize()):
+            self.window.showMaximized()
+        else:
+            self.window.show()
         self.window.listen_for_scans()
         QTimer.singleShot(0, self.window, lambda: self._go_on_with_imports(setting))
         if self.first_start is not None:

@@ -6,11 +6,12 @@ import sys
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QSettings, QSize
 
 from jobbook import app
 from jobbook.core.people import Shop
 from jobbook.services.opened import needs_start, start_book
+from jobbook.ui import look
 
 ROOT = Path(app.__file__).parent.parent
 
@@ -120,3 +121,11 @@ def test_a_folder_that_cannot_be_written_to_is_said_in_one_sentence(qtbot, progr
     assert "Not a directory" in first.said.text()
     assert needs_start(tmp_path / "in the way" / "book")
     first.close()
+
+
+@pytest.mark.parametrize(
+    ("screen", "whole"),
+    [((1366, 728), False), ((1366, 768), False), ((1440, 800), False), ((1440, 820), True), ((1920, 1040), True)],
+)
+def test_the_first_window_takes_the_whole_screen_where_its_foot_would_not_be_seen(screen, whole):
+    assert app.fits(QSize(*look.WINDOW_SIZE), QSize(*screen)) is whole

@@ -1,7 +1,17 @@
 """Labels, buttons and the plain boxes that every page is laid out from."""
 
 from PySide6.QtCore import QEvent, QPoint, QSize, Qt
-from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPolygon, QResizeEvent, QShortcut, QWheelEvent
+from PySide6.QtGui import (
+    QFont,
+    QFontMetrics,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QPolygon,
+    QResizeEvent,
+    QShortcut,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import (
     QBoxLayout,
     QComboBox,
@@ -32,7 +42,7 @@ def label(text: str, role: str = "", wrap: bool = False) -> QLabel:
 
 def button(text: str, role: str = "plain", key: str = "") -> QPushButton:
     """A button that Enter presses too. `key` is its shortcut; its native spelling stands in the tool tip."""
-    made = QPushButton(text)
+    made = _Leaf(text) if role == "tab" else QPushButton(text)
     made.setAutoDefault(True)
     made.setAccessibleName(text)
     if key:
@@ -40,6 +50,20 @@ def button(text: str, role: str = "plain", key: str = "") -> QPushButton:
         made.setToolTip(f"{text}  {made.shortcut().toString(QKeySequence.SequenceFormat.NativeText)}")
     look.as_role(made, role)
     return made
+
+
+class _Leaf(QPushButton):
+    """As wide as its words are when it is chosen and they are bold: nothing is cut then, and nothing moves."""
+
+    def sizeHint(self) -> QSize:
+        hint = super().sizeHint()
+        plain, bold = (self._advance(weight) for weight in (QFont.Weight.Normal, QFont.Weight.DemiBold))
+        return hint if self.isChecked() else QSize(hint.width() + max(0, bold - plain), hint.height())
+
+    def _advance(self, weight: QFont.Weight) -> int:
+        font = QFont(self.font())
+        font.setWeight(weight)
+        return QFontMetrics(font).horizontalAdvance(self.text())
 
 
 def press_by(key: str, within: QWidget, pressed: QPushButton) -> None:
