@@ -48,6 +48,11 @@ class Vehicles:
             self._rows.one(f"vehicle {number}", f"{VEHICLE} WHERE v.id = {kept_as('vehicle')}", number=number)
         )
 
+    def of_owner(self, customer: int) -> dict[int, Vehicle]:
+        """The vehicles that are and were a customer's, by number."""
+        sql = f"{VEHICLE} WHERE v.id IN (SELECT vehicle FROM owner WHERE customer = :customer)"
+        return {int(row["id"]): _vehicle(row) for row in self._rows.all(sql, customer=customer)}
+
     def kept_of(self, number: int) -> int:
         """The number under which a vehicle stands now: its own, or that of the one it was merged with."""
         return kept_of(self._rows, "vehicle", number)

@@ -44,6 +44,7 @@ LISTS = {
     "the visits of a vehicle": (lambda b: b.jobs.of_vehicle(3), 1),
     "a page of vehicles": (lambda b: b.vehicles.page(), 1),
     "a vehicle": (lambda b: b.vehicles.get(3), 1),
+    "the vehicles of an owner": (lambda b: b.vehicles.of_owner(1), 1),
     "a page of customers": (lambda b: b.customers.page(), 1),
     "everybody": (lambda b: b.people.all(), 1),
     "the tool crib": (lambda b: b.tools.all(), 1),

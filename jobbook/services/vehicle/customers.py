@@ -8,9 +8,9 @@ from jobbook.core.jobs import JobRow
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
 from jobbook.core.record.pages import Page
-from jobbook.core.vehicle.ownership import Contact, Owner
+from jobbook.core.vehicle.ownership import Contact
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
-from jobbook.db.store import Book, WritingBook
+from jobbook.db.store import WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.apart import Together, together
@@ -56,18 +56,15 @@ def customer(book: OpenBook, number: int) -> CustomerSheet:
     """One customer, also by a number that was merged into theirs."""
     with book.store.read() as reading:
         found = reading.customers.get(number)
+        vehicles = reading.vehicles.of_owner(found.id)
         return CustomerSheet(
             found,
             tuple(reading.customers.contacts(found.id)),
-            tuple(_owned(reading, owner) for owner in reading.customers.owned(found.id)),
+            tuple(Owned(vehicles[o.vehicle_id], o.since, o.until) for o in reading.customers.owned(found.id)),
             tuple(reading.jobs.of_customer(found.id)),
             tuple(reading.customers.numbers(found.id)[1:]),
             together(reading, "customer", found.id),
         )
-
-
-def _owned(reading: Book, owner: Owner) -> Owned:
-    return Owned(reading.vehicles.get(owner.vehicle_id), owner.since, owner.until)
 
 
 def keep_customer(book: OpenBook, who: Person, told: Customer, contacts: Sequence[Contact] | None = None) -> Customer:

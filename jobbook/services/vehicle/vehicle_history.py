@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from jobbook.core.desk.retorque import VisitThen
+from jobbook.core.people import Shop
 from jobbook.core.vehicle.history import DeclinedThen, Joiner, PlaceParts, places
 from jobbook.core.vehicle.part_lives import FittedPart
 from jobbook.core.vehicle.vehicles import Vehicle
@@ -63,17 +64,16 @@ def charts(book: OpenBook, number: int) -> Charts:
 
 
 def parts_now(reading: Book, vehicle: Vehicle, today: date) -> tuple[PartNow, ...]:
-    readings = reading.part_lives.readings_of(vehicle.id)
+    readings, shop = reading.part_lives.readings_of(vehicle.id), reading.shop()
     return tuple(
-        _with_terms(reading, one, vehicle, today, readings) for one in places(reading.part_lives.on_vehicle(vehicle.id))
+        _with_terms(shop, one, vehicle, today, readings) for one in places(reading.part_lives.on_vehicle(vehicle.id))
     )
 
 
-def _with_terms(reading: Book, one: PlaceParts, vehicle: Vehicle, today: date, readings: Readings) -> PartNow:
+def _with_terms(shop: Shop, one: PlaceParts, vehicle: Vehicle, today: date, readings: Readings) -> PartNow:
     if one.now is None:
         return PartNow(one, (), False)
     supplier = warranty_words.suppliers(one.now, today, readings)
-    shop = reading.shop()
     own = warranty_words.shops(one.now, shop, today, readings)
     unit = vehicle.distance_unit
     said = [warranty_words.term_words("the supplier's", supplier, unit)]
