@@ -1,4 +1,4 @@
-"""What a scanner read: the same code twice in a moment, and a code that another keyboard layout made of it.
+"""What a scanner or an eye read: the same code twice in a moment, and what it was before it was read otherwise.
 
 A scanner is a keyboard. Where it is set to the American layout and the machine to the German one, Y arrives as Z, a
 dash as ß, a slash as a dash, and so on; which signs change place follows from the two layouts (ANSI INCITS 154 and DIN
@@ -12,6 +12,8 @@ MEANT = "yzYZ-_/+:;"
 ARRIVED = "zyZYß?-`Öö"
 TO_GERMAN = dict(zip(MEANT, ARRIVED, strict=True))
 FROM_GERMAN = dict(zip(ARRIVED, MEANT, strict=True))
+TAKEN_FOR = [str.maketrans(one, other) for one, other in (("OoQ", "000"), ("Il", "11"), ("OoQIl", "00011"), ("0", "O"),
+             ("1", "I"), ("01", "OI"))]  # fmt: skip
 
 
 @dataclass
@@ -32,3 +34,11 @@ def other_layouts(code: str) -> tuple[str, ...]:
     """What the code may have been before another keyboard layout changed it, without the code itself."""
     ways = ("".join(table.get(sign, sign) for sign in code) for table in (FROM_GERMAN, TO_GERMAN))
     return tuple(dict.fromkeys(way for way in ways if way != code))
+
+
+def misread(text: str) -> tuple[str, ...]:
+    """What a number may be that was read off a worn label: O for nought, I for one, and the other way round. Only where
+    letters and digits stand together, so that no name is changed."""
+    mixed = any(sign.isdigit() for sign in text) and any(sign.isalpha() for sign in text)
+    ways = (text.translate(table) for table in TAKEN_FOR) if mixed else ()
+    return tuple(way for way in dict.fromkeys(ways) if way != text)

@@ -4,12 +4,14 @@ import unicodedata
 from dataclasses import dataclass
 from typing import Any
 
+from jobbook.core.desk.phones import ways_to_write
 from jobbook.db.rows import Rows
 
 LAST = "\U0010ffff"  # sorts after every other sign, so that a word and this bound all that begins with the word
 SPELLED = str.maketrans({"ß": "ss", "ø": "o", "ł": "l", "đ": "d", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i"})
 SPELT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa"})
 MOST_WORDS = 8
+MOST_WAYS = 8  # more spellings of one word are narrowed to those that are found at all
 LONGEST = 64  # signs of a word that are looked at
 COMMON = 1000  # a word found this often is common
 NOTHING = "0 = 1"  # a word that nothing has: no row need be looked at
@@ -89,11 +91,24 @@ class Question:
 
 
 def typed_words(text: str) -> list[tuple[str, ...]]:
-    """What was typed, word by word, each in the spellings that it may stand in."""
+    """What was typed, word by word, each in the spellings that it may stand in; a telephone number is one word."""
+    number = ways_to_write(text)
+    if number:
+        return [number]
     whole = unicodedata.normalize("NFC", text)
     runs = "".join(sign if sign.isalnum() or unicodedata.combining(sign) else " " for sign in whole).split()
     ways = (tuple(dict.fromkeys(w[:LONGEST] for w in (*words(run), *words(spelt(run))))) for run in dict.fromkeys(runs))
     return [way for way in ways if way][:MOST_WORDS]
+
+
+def _in_use(rows: Rows, ways: tuple[str, ...], kinds: tuple[str, ...]) -> tuple[str, ...]:
+    """Of many ways to write a word those that something is found by."""
+    told = ", ".join(f"(CAST(:w{n} AS TEXT))" for n in range(len(ways)))
+    among = ", ".join(f"'{kind}'" for kind in kinds)
+    sql = f"""SELECT w.column1 AS way FROM (VALUES {told}) AS w WHERE EXISTS
+        (SELECT 1 FROM found WHERE kind IN ({among}) AND token >= w.column1 AND token < w.column1 || :last)"""
+    found = rows.all(sql, last=LAST, **{f"w{n}": way for n, way in enumerate(ways)})
+    return tuple(str(row["way"]) for row in found)[:MOST_WAYS]
 
 
 def matching(
@@ -105,6 +120,9 @@ def matching(
     typed = typed_words(text)
     if not typed:
         return [], {}
+    typed = [_in_use(rows, ways, kinds) if len(ways) > MOST_WAYS else ways for ways in typed]
+    if () in typed:
+        return [NOTHING], {}
     ranges: list[str] = []
     values: dict[str, Any] = {}
     for index, ways in enumerate(typed):

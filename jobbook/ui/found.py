@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from jobbook.core.desk.calls import Call
+from jobbook.core.jobs import JobRow
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.parts import Piece
 from jobbook.services.office.finding import Finds, find, find_exactly
@@ -37,11 +38,12 @@ def groups_of_code(book: OpenBook, code: str) -> tuple[Group, ...]:
 
 def grouped(finds: Finds) -> tuple[Group, ...]:
     """Found things in the words of the list, each with the place that it leads to."""
-    jobs = (Found(_line(str(r.number), r.vehicle, r.plate, r.stage), a_job(r.number)) for r in finds.jobs)
+    jobs, by_others = (tuple(_job(row) for row in rows) for rows in (finds.jobs, finds.by_others))
     vehicles = (Found(_line(v.title, v.plate, v.vin), a_vehicle(v.id)) for v in finds.vehicles)
     customers = (Found(_line(c.name or "erased", c.phone or ""), a_customer(c.id)) for c in finds.customers)
     listed = (
-        Group("Jobs", tuple(jobs)),
+        Group("Jobs", jobs),
+        Group("Jobs, by authority, delivery note, invoice or old paper", by_others),
         Group("Called, not here yet", tuple(_call(call) for call in finds.calls)),
         Group("Vehicles", tuple(vehicles)),
         Group("Customers", tuple(customers)),
@@ -49,7 +51,13 @@ def grouped(finds: Finds) -> tuple[Group, ...]:
         Group("Issued, by number, serial or batch", tuple(_piece(piece) for piece in finds.pieces)),
         Group("Tools", tuple(_tool(tool) for tool in finds.tools)),
     )
-    return tuple(group for group in listed if group.found)
+    there = tuple(group for group in listed if group.found)
+    return (Group(f"Nothing begins so; read as “{finds.read_as}”", ()), *there) if finds.read_as else there
+
+
+def _job(row: JobRow) -> Found:
+    customer = "erased" if row.customer is None else row.customer
+    return Found(_line(str(row.number), row.vehicle, row.plate, customer, row.stage), a_job(row.number))
 
 
 def _call(call: Call) -> Found:

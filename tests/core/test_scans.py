@@ -4,7 +4,7 @@ import pytest
 
 from jobbook.core.errors import Refused
 from jobbook.core.quantities import read_quantity
-from jobbook.core.scans import TWICE_SECONDS, Repeats, other_layouts
+from jobbook.core.scans import TWICE_SECONDS, Repeats, misread, other_layouts
 
 
 def test_the_same_code_within_two_seconds_is_dropped_and_afterwards_it_counts_again():
@@ -41,3 +41,10 @@ def test_a_point_that_may_part_thousands_is_asked_about(typed):
     """Nasty case 78 of the trade notes: what could be read in two ways is not taken."""
     with pytest.raises(Refused, match=r"not certain|two ways"):
         read_quantity(typed, "torque")
+
+
+def test_what_was_read_off_a_worn_label_is_tried_otherwise_and_names_are_left_alone():
+    assert misread("7H-2O611")[0] == "7H-20611"
+    assert misread("7H-20211")[0] == "7H-2O211"
+    assert "AS4471-10" in misread("AS447I-1O")
+    assert misread("Olsen") == misread("1042") == ()

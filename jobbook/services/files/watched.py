@@ -1,6 +1,5 @@
 """A folder of this workstation that a camera or a telephone fills: what in it is not in the book yet."""
 
-import time
 from datetime import date, datetime
 from pathlib import Path
 
@@ -19,7 +18,7 @@ def waiting_in(book: OpenBook, job: int, folder: Path) -> tuple[tuple[Path, ...]
     with book.store.read() as reading:
         since = datetime.fromisoformat(reading.jobs.get(job).opened_at).date()
     new = [path for path in _newest(folder) if _day(path) >= since]
-    whole = [path for path in new if abs(time.time() - path.stat().st_mtime) >= SETTLED_SECONDS]
+    whole = [path for path in new if abs(book.clock().timestamp() - path.stat().st_mtime) >= SETTLED_SECONDS]
     digests = {path: digest_on_disk(path) for path in whole}
     with book.store.read() as reading:
         there = tuple(path for path, digest in digests.items() if not reading.files.is_named(digest))

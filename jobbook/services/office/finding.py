@@ -1,10 +1,11 @@
 """The find line: one question to everything that the book knows by a name or a number."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from jobbook.core.desk.calls import Call
 from jobbook.core.jobs import JobRow
 from jobbook.core.labels import Label, read_label
+from jobbook.core.scans import misread
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.parts import KnownPart, Piece
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
@@ -15,11 +16,15 @@ from jobbook.services.opened import OpenBook
 
 MOST_OF_A_GROUP = 6
 MOST_DIGITS = 9  # of a job's number
+FEWEST_SIGNS = 4  # of a number that somebody else gave
 
 
 @dataclass(frozen=True)
 class Finds:
-    """What was found, by group; each holds a few, the newest first, and what is meant exactly before all others."""
+    """What was found, by group; each holds a few, the newest first, and what is meant exactly before all others.
+
+    `by_others`: jobs with a number that somebody else gave. `read_as`: what was found is not what was typed, but what
+    it may have been read from."""
 
     jobs: tuple[JobRow, ...] = ()
     calls: tuple[Call, ...] = ()
@@ -28,10 +33,12 @@ class Finds:
     parts: tuple[KnownPart, ...] = ()
     pieces: tuple[Piece, ...] = ()
     tools: tuple[Tool, ...] = ()
+    by_others: tuple[JobRow, ...] = ()
+    read_as: str = ""
 
     def __len__(self) -> int:
         found = (self.jobs, self.calls, self.vehicles, self.customers, self.parts, self.pieces, self.tools)
-        return sum(len(group) for group in found)
+        return sum(len(group) for group in (*found, self.by_others))
 
 
 def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
@@ -41,15 +48,33 @@ def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
     if read_label(text) is not None:
         return find_exactly(book, text, limit)
     with book.store.read() as reading:
-        return Finds(
-            _jobs(reading, text, limit),
-            tuple(open_calls(reading, text)[:limit]),
-            tuple(reading.vehicles.page(limit=limit, text=text)),
-            tuple(reading.customers.page(limit=limit, text=text)),
-            tuple(reading.parts.page(limit=limit, text=text)),
-            tuple(reading.pieces.page(text, limit)),
-            tuple(_tools(reading, text)[:limit]),
-        )
+        found = _found(reading, text, limit)
+        if not len(found):
+            found = Finds(by_others=_of_paper(reading, text, limit))
+        others = misread(text) if not len(found) else ()
+        again = (replace(_found(reading, other, limit), read_as=other) for other in others)
+        return next((finds for finds in again if len(finds)), found)
+
+
+def _found(reading: Book, text: str, limit: int) -> Finds:
+    return Finds(
+        _jobs(reading, text, limit),
+        tuple(open_calls(reading, text)[:limit]),
+        tuple(reading.vehicles.page(limit=limit, text=text)),
+        tuple(reading.customers.page(limit=limit, text=text)),
+        tuple(reading.parts.page(limit=limit, text=text)),
+        tuple(reading.pieces.page(text, limit)),
+        tuple(_tools(reading, text)[:limit]),
+    )
+
+
+def _of_paper(reading: Book, text: str, limit: int) -> tuple[JobRow, ...]:
+    """The jobs on which a number stands that others gave, as one is asked for on the telephone."""
+    number = joined(text)
+    if len(number) < FEWEST_SIGNS or not any(sign.isdigit() for sign in number):
+        return ()
+    rows = (reading.jobs.row(job) for job in reading.jobs.with_number_of_others(number, limit))
+    return tuple(row for row in rows if row is not None)
 
 
 def find_exactly(book: OpenBook, code: str, limit: int = MOST_OF_A_GROUP) -> Finds:

@@ -6,10 +6,13 @@ import pytest
 
 from jobbook.core.jobs import EXPECTED
 from jobbook.core.record.journal import Draft
+from jobbook.core.vehicle.vehicles import Customer
 from jobbook.services.house.shop import tools
 from jobbook.services.office.calls import close_call, take_call
 from jobbook.services.office.expected import expected
 from jobbook.services.office.finding import Finds, find, find_exactly
+from jobbook.services.vehicle.customers import keep_customer
+from jobbook.ui.found import grouped
 from tests.services.office.test_calls import CALL
 from tests.services.workshop import VIN
 
@@ -53,6 +56,32 @@ def test_whatever_has_a_name_or_a_number_is_found_by_its_beginning(there, typed,
 def test_a_batch_is_found_with_every_piece_of_it_up_to_the_few_that_are_shown(there):
     assert len(find(there.book, "26-11", limit=3).pieces) == 3
     assert {piece.batch for piece in find(there.book, "2611").pieces} == {"26-11"}
+
+
+@pytest.mark.parametrize("typed", ["+491725550147", "+49 172 5550147", "0172 555 01", "0172-5550147", "0049172555"])
+@pytest.mark.parametrize("kept", ["+49 172 555 0147", "0172 5550147", "+49 (0)172 5550147"])
+def test_a_telephone_number_is_found_however_it_is_written(there, kept, typed):
+    keep_customer(there.book, there.jonas, Customer(1, "Ansel Harrow", phone=kept))
+    assert [one.id for one in find(there.book, typed).customers] == [1]
+    assert find(there.book, "0173 5550147").customers == ()
+
+
+def test_a_serial_read_with_an_o_for_a_nought_is_found_and_said_so(there):
+    found = find(there.book, "7H-2O6")
+    assert (counted(found), found.read_as) == ({"pieces": 1}, "7H-206")
+    titles = [group.title for group in grouped(found)]
+    assert titles[0] == "Nothing begins so; read as “7H-206”"
+    assert find(there.book, "7H-206").read_as == ""
+
+
+def test_a_number_that_others_gave_leads_to_its_job(there):
+    facts = {"job": there.job, "scope": "authority", "who": "", "how": "", "at": "", "reached_at": "", "what": "all"}
+    facts |= {"added": "", "total": "", "currency": "", "authority": "CL/2026-3381", "wording": ""}
+    with there.book.store.write(there.imke.id) as tx:
+        tx.keep(Draft("permission/1", f"job/{there.job}", facts, job=there.job))
+    for typed in ("CL/2026", "cl20263381", "3381"):
+        assert [row.number for row in find(there.book, typed).by_others] == [there.job]
+    assert find(there.book, "CL/2027").by_others == ()
 
 
 def test_the_job_of_just_that_number_stands_first(there):

@@ -1,12 +1,8 @@
 """Pictures and files beside the job, in a real page: brought in, assigned, marked, and what is said of bad ones."""
 
-import os
-import time
-from pathlib import Path
-
 import pytest
-from PySide6.QtCore import QMimeData, QPoint, QPointF, QSettings, Qt, QUrl
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QImage
+from PySide6.QtCore import QMimeData, QPoint, Qt
+from PySide6.QtGui import QDragEnterEvent, QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QListWidget, QPushButton
 
@@ -14,52 +10,13 @@ from jobbook.core.record.files import Mark
 from jobbook.services import files
 from jobbook.ui.jobs.pictures.acts import ACTS
 from jobbook.ui.jobs.pictures.arriving import sources_of
-from jobbook.ui.jobs.pictures.sheet import AWAY, FOLDER_SETTING, PicturesSheet
-from tests.services.pictures_at_hand import picture
 from tests.ui.jobs import strut_book
-
-PLAIN = Qt.KeyboardModifier.NoModifier
-
-
-def named(*paths):
-    mime = QMimeData()
-    mime.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
-    return mime
-
-
-def drop(page, mime, at=(4, 4)):
-    entering = QDragEnterEvent(QPoint(*at), Qt.DropAction.CopyAction, mime, Qt.MouseButton.LeftButton, PLAIN)
-    page.dragEnterEvent(entering)
-    assert entering.isAccepted()
-    page.dropEvent(QDropEvent(QPointF(*at), Qt.DropAction.CopyAction, mime, Qt.MouseButton.LeftButton, PLAIN))
-
-
-def put(folder: Path, count: int) -> list[Path]:
-    folder.mkdir(exist_ok=True)
-    paths = [folder / f"IMG_{number:04}.jpg" for number in range(count)]
-    for number, path in enumerate(paths):
-        path.write_bytes(picture("grey", (64 + number, 48)))
-    return paths
-
-
-def long_ago(*paths):
-    for path in paths:
-        os.utime(path, (time.time() - 60,) * 2)
+from tests.ui.jobs.pictured import PLAIN, drop, kept, named, put, with_three
 
 
 @pytest.fixture
-def shown(page, there, tmp_path, qtbot):
-    """The page of the job with three pictures in its tray, opened with P."""
-    made = page()
-    drop(made, named(*put(tmp_path / "in", 3)))
-    made.beside.show_job()
-    QTest.keyClick(made, Qt.Key.Key_P)
-    qtbot.waitUntil(made.pictures.shelf.is_complete)
-    return made
-
-
-def kept(there):
-    return files.files_of(there.book, there.job)
+def shown(page, tmp_path, qtbot):
+    return with_three(page(), tmp_path, qtbot)
 
 
 def test_files_dropped_on_the_job_lie_in_the_tray_and_are_counted_in_its_head(shown, there):
@@ -215,57 +172,6 @@ def test_what_needs_a_word_first_asks_for_it_in_place(shown, there, tmp_path, ke
     assert pictures._notice.text() == said
 
 
-def test_shift_chooses_all_on_the_way_by_key_and_by_click(shown):
-    shelf = shown.pictures.shelf
-    shelf.setCurrentRow(0)
-    shelf.clearSelection()
-    for _ in range(2):
-        QTest.keyClick(shelf, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier)
-    assert len(shelf.chosen()) == 3
-    shelf.clearSelection()
-    shelf.setCurrentRow(0, shelf.selectionModel().SelectionFlag.NoUpdate)
-    third = shelf.visualItemRect(shelf.item(2)).center()
-    QTest.mouseClick(shelf.viewport(), Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ShiftModifier, third)
-    assert len(shelf.chosen()) == 3
-
-
-def test_one_leafs_through_the_pictures_without_going_back_to_the_shelf(shown):
-    pictures = shown.pictures
-    pictures.shelf.setCurrentRow(0)
-    pictures.presenter.look_at(pictures.shelf.file_at_hand())
-    first = pictures.viewer._title.accessibleName()
-    pictures.viewer.next.click()
-    assert pictures.viewer._title.accessibleName() != first
-    pictures.viewer.before.click()
-    pictures.viewer.before.click()
-    assert pictures.viewer._title.accessibleName() == first
-
-
-def test_what_was_taken_away_is_brought_back_or_erased_for_good(shown, there):
-    pictures = shown.pictures
-    here = kept(there)
-    files.take_away(there.book, there.bram, there.job, [one.entry for one in here[:2]], "of another car")
-    pictures.presenter.refresh()
-    pictures.part.setCurrentIndex(pictures.part.findData(AWAY))
-    pictures.part.activated.emit(0)
-    assert pictures.shelf.count() == 2
-    pictures.shelf.item(0).setSelected(True)
-    assert not pictures.acts.assign.isEnabled()
-    answer(pictures, "back", "it is this car after all")
-    assert len(kept(there)) == 2
-    pictures.shelf.item(0).setSelected(True)
-    answer(pictures, "erase", "asked for by the person whom it shows")
-    assert pictures.shelf.item(0).text().splitlines()[1].startswith("erased on 12 Mar 2026")
-    pictures.presenter.look_at(pictures.shelf.file_at_hand())
-    assert "was erased on 12 Mar 2026: asked for" in pictures._refusal.text()
-
-
-def answer(pictures, key, reason):
-    pictures._ask_act(key)
-    pictures._form.form.fields["reason"].set_text(reason)
-    pictures._form.form.hand_in()
-
-
 def test_a_refusal_stands_in_the_form_and_what_was_typed_stays(shown, there):
     pictures = shown.pictures
     pictures.shelf.item(0).setSelected(True)
@@ -279,36 +185,6 @@ def test_a_refusal_stands_in_the_form_and_what_was_typed_stays(shown, there):
     pictures.shelf.clearSelection()
     pictures._ask_act("away")
     assert not pictures.is_asking()
-
-
-def test_new_files_of_a_watched_folder_are_offered_and_taken_in_when_somebody_says_so(qtbot, dressed, there, tmp_path):
-    settings = QSettings(str(tmp_path / "window.ini"), QSettings.Format.IniFormat)
-    sheet = PicturesSheet(there.setting(), settings)
-    qtbot.addWidget(sheet)
-    sheet.show()
-    sheet.open_job(there.job)
-    long_ago(*put(tmp_path / "camera", 2))
-    sheet.watched.click()
-    sheet._form.form.fields["folder"].set_text(str(tmp_path / "camera"))
-    sheet._form.form.hand_in()
-    assert settings.value(FOLDER_SETTING) == str(tmp_path / "camera")
-    assert sheet.take_waiting.text() == "Take in 2 new from camera"
-    assert kept(there) == (), "nothing is taken in by itself"
-    (tmp_path / "camera" / "IMG_0009.jpg").write_bytes(picture("blue"))
-    sheet.presenter.look_into_folder()
-    assert "2 new" in sheet.take_waiting.text(), "the third may be written still"
-    assert sheet._look_again.isActive()
-    long_ago(tmp_path / "camera" / "IMG_0009.jpg")
-    sheet._look_again.timeout.emit()
-    assert "3 new" in sheet.take_waiting.text()
-    sheet.take_waiting.click()
-    assert len(kept(there)) == 3
-    assert sheet.take_waiting.isHidden()
-    assert len(list((tmp_path / "camera").iterdir())) == 3, "what lies there stays there"
-    sheet.presenter.watch(str(tmp_path / "gone"))
-    assert "cannot be read" in sheet._refusal.text()
-    sheet.presenter.watch("")
-    assert sheet.watched.text() == "Watch a folder…"
 
 
 def test_while_nobody_is_on_duty_nothing_is_taken_in(page, there, tmp_path):
