@@ -24,7 +24,7 @@ def built(tmp_path_factory) -> Path:
     done = jobbook("sample", folder, "--json")
     assert done.exit_code == 0
     facts = json.loads(done.stdout)
-    assert facts["jobs"] == [1, 2, 3, 4, 5, 6]
+    assert facts["jobs"] == [1, 2, 3, 4, 5, 6, 7, 8]
     assert [Path(paper).is_file() for paper in facts["papers"]] == [True] * 3
     return folder
 

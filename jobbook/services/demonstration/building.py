@@ -11,10 +11,12 @@ from typing import Any
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person, Shop
 from jobbook.core.tools import Tool
+from jobbook.core.vehicle.odometers import Reset
 from jobbook.core.vehicle.variants import Variant
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.places import sample
 from jobbook.services.clock import system_chance, system_clock
+from jobbook.services.demonstration.owning import keep_owners
 from jobbook.services.demonstration.played import MovedClock, Played, Script
 from jobbook.services.demonstration.playing import play
 from jobbook.services.house import people, shop
@@ -118,7 +120,9 @@ def _specifications(book: OpenBook, staff: Mapping[str, Person], clock: MovedClo
 def _key_in(book: OpenBook, script: Script, staff: Mapping[str, Person]) -> int:
     """An old job as its paper has it."""
     vehicle, customer = Vehicle(0, **script["vehicle"]), Customer(0, **script["customer"])
-    paper_jobs.key_in(book, staff[script["desk"]], PaperJob(vehicle=vehicle, customer=customer, **script["paper"]))
+    clerk = staff[script["desk"]]
+    paper_jobs.key_in(book, clerk, PaperJob(vehicle=vehicle, customer=customer, **script["paper"]))
+    keep_owners(book, clerk, script)
     return listed(book, limit=1, text=script["vehicle"]["plate"]).rows[0].number
 
 
@@ -127,6 +131,8 @@ def _take_in(book: OpenBook, clock: MovedClock, script: Script, staff: Mapping[s
     vehicle = known or Vehicle(0, **script["vehicle"])
     customer = Customer(known.customer_id if known else 0, **script["customer"])
     facts = {key: value for key, value in script["arrival"].items() if key != "concerns"}
+    facts["reset"] = Reset(**facts.get("reset", {}))
+    keep_owners(book, staff[script["desk"]], script)
     arrival = Arrival(vehicle, customer, concerns=tuple(script["arrival"]["concerns"]), **facts)
     job = take_in(book, staff[script["desk"]], arrival)
     return Played(book, clock, job, script, staff)
