@@ -190,6 +190,8 @@ def _desk_kinds(tx: WritingBook, number: int) -> None:
     fact(tx, "stand-ended/1", number, {"stand": begun.number, "heights": {"FL": "366"}, "typed": {"FL": "366"}})
     reminder = fact(tx, "reminder/1", number, {"what": "re-torque", "due_on": "2026-12-09", "due_at": "100 km"})
     fact(tx, "reminder-closed/1", number, {"reminder": reminder.number, "outcome": "done"})
+    told = {"reminder": reminder.number, "wheel": "FL", "answer": "done", "reached": "140 N·m", "tool": "TW-09"}
+    fact(tx, "retorque/1", number, told)
 
 
 def _file_kinds(tx: WritingBook, number: int) -> None:
@@ -264,6 +266,8 @@ def _epoch_kinds(tx: WritingBook) -> None:
     made = {"made_at": MORNING.isoformat(), "size": head.size, "root": head.hex, "digest": "0" * 64, "bytes": 1}
     tx.keep(Draft("backed-up/1", "book", made | {"file": "a.zip", "place": "", "with_key": False}))
     restored(tx)
+    tx.keep(Draft("put-off/1", "book", {"what": "backup", "until": "2026-12-24"}, reason="the stick is at the bank"))
+    tx.keep(Draft("kept-on/1", "customer/1", {"customer": 1, "until": "2035-01-01"}, reason="a claim runs"))
     tx.keep(Draft("clock-set-back/1", "book", {"last": "", "entry": 0, "now": ""}, reason="the hour was wrong"))
 
 
