@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, QSettings
+from PySide6.QtCore import QSettings
 
 from jobbook.ui import pages
 from jobbook.ui.duty import Duty
@@ -55,14 +55,10 @@ def rooms(setting: Setting, scheme: str, wish: Callable[[str], None], settings: 
         CUSTOMER: lambda: pages.customer_page(setting),
     }
     return (
-        Room(TODAY, _tr("Today"), {LIST: lambda: TodayPage(setting)}),
-        Room(JOBS, _tr("Jobs"), jobs),
-        Room(VEHICLES, _tr("Vehicles"), vehicles),
-        Room(FIGURES, _tr("Figures"), {LIST: lambda: pages.figures_page(settings)}),
-        Room(LOOKING_BACK, _tr("Looking back"), {LIST: lambda: pages.look_back_page(setting)}),
-        Room(SHOP, _tr("The shop"), {LIST: lambda: pages.shop_page(setting, scheme, wish, settings)}),
+        Room(TODAY, pages.tr("Today"), {LIST: lambda: TodayPage(setting)}),
+        Room(JOBS, pages.tr("Jobs"), jobs),
+        Room(VEHICLES, pages.tr("Vehicles"), vehicles),
+        Room(FIGURES, pages.tr("Figures"), {LIST: lambda: pages.figures_page(settings)}),
+        Room(LOOKING_BACK, pages.tr("Looking back"), {LIST: lambda: pages.look_back_page(setting)}),
+        Room(SHOP, pages.tr("The shop"), {LIST: lambda: pages.shop_page(setting, scheme, wish, settings)}),
     )
-
-
-def _tr(words: str) -> str:
-    return QCoreApplication.translate("Index", words)

@@ -13,6 +13,7 @@ from jobbook.ui.figures.presenter import Sheet
 from jobbook.ui.figures.results import Result
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.rows import clear, label
+from jobbook.ui.language import said
 from jobbook.ui.paint import DrawingWidget
 
 DRAWN_LARGER = 1.35
@@ -103,7 +104,7 @@ class FigureSheet(QFrame):
     def _add(self, one: Result) -> None:
         """A figure or a word stands large beside its name, a text under it."""
         place = self._results.rowCount()
-        name = label(one.name, "soft", wrap=not one.short)
+        name = label(said(one.name), "soft", wrap=not one.short)
         value = label(f"{one.value}{_with_gap(one.unit)}", "result" if one.short else "", wrap=True)
         value.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         value.setAccessibleName(one.line)
