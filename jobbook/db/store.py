@@ -98,16 +98,13 @@ class Store:
     def remove_what_was_erased(self) -> None:
         """Take away the contents whose erasing was kept just before the power went. What cannot be taken away now is
         found by the audit."""
-        if self.file is None:
-            return
         with self.read() as book:
             erased = list(all_erased(book.rows))
         with suppress(StoreUnavailable):
             self._remove_erased(erased)
 
     def _remove_erased(self, digests: Sequence[str]) -> None:
-        if self.file is None:
-            return
+        """From the book's folder; of a book on a server, the small pictures that lie beside this workstation."""
         try:
             for digest in digests:
                 erase_file(self.folder, digest)

@@ -11,6 +11,7 @@ from jobbook.services.demonstration import build
 from jobbook.services.house import verifying
 from jobbook.services.house.people import all_people
 from jobbook.services.jobs import jobs
+from jobbook.services.office.finding import find
 from jobbook.services.office.today import today
 from jobbook.services.opened import open_book
 from jobbook.services.sheet.jobsheet import job_sheet
@@ -100,3 +101,20 @@ def test_today_comes_to_the_same_on_a_server_and_in_a_folder(both):
         book.close()
     assert said[0] == said[1]
     assert said[0][0]
+
+
+def test_numbers_are_found_and_a_file_is_erased_on_a_server_too(both):
+    address, _, on_server, _ = both
+    book = open_book(address)
+    imke = next(one for one in all_people(book) if one.may("people"))
+    assert [len(find(book, typed)) for typed in ("0999 555 0147", "+999 555 0147", "CL-9981")] == [0, 0, 0]
+    job = on_server.jobs[-1]
+    (kept,) = files.add_files(book, imke, job, [files.of_bytes("face.jpg", picture("teal"))]).kept
+    assert files.small_picture(book, kept)
+    files.erase(book, imke, job, [kept.entry], "asked for by the person whom it shows")
+    assert not list((book.folder / "photos").rglob(f"{kept.digest}*"))
+    with book.store.read() as reading:
+        assert not reading.files.is_there(kept.digest)
+    report = audit(book.store)
+    assert (report.sound, report.files_erased) == (True, 1)
+    book.close()
