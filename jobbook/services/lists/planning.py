@@ -9,7 +9,7 @@ from typing import Any, Protocol
 from jobbook.core.errors import Refused
 from jobbook.core.lists.columns import KINDS
 from jobbook.core.lists.known import SAME, Known, decide
-from jobbook.core.lists.mapping import Mapped, guess, look_at_mapping, said
+from jobbook.core.lists.mapping import NOT_TAKEN, Mapped, guess, look_at_mapping, said
 from jobbook.core.lists.rows import Finding, Row, doubled, read_row
 from jobbook.db.store import Book
 from jobbook.services.lists.loading import load
@@ -17,6 +17,7 @@ from jobbook.services.lists.reading import Listed, read_list
 from jobbook.services.opened import OpenBook
 
 BEGUN = "import-begun/1"
+WRONG = "What is wrong"  # the heading of our own column, where rows were written to a file to be mended
 LOOK_EVERY = 500  # rows
 
 
@@ -67,11 +68,12 @@ def look_at_kind(kind: str) -> None:
 
 def _remembered(reading: Book, kind: str, headings: tuple[str, ...]) -> Mapped:
     """How the columns of a list with these headings were taken last; () where there was none."""
+    own = tuple(heading for heading in headings if heading != WRONG)
     known = {"", *(one.name for one in KINDS[kind])}
     for entry in reversed(reading.journal.entries(kind=BEGUN)):
         told: Mapping[str, Any] = entry.payload
-        if told["list"] == kind and tuple(told["headings"]) == headings and set(told["mapped"]) <= known:
-            return tuple(told["mapped"])
+        if told["list"] == kind and tuple(told["headings"]) in (own, headings) and set(told["mapped"]) <= known:
+            return (*told["mapped"], *(NOT_TAKEN,) * (len(headings) - len(told["mapped"])))
     return ()
 
 

@@ -17,7 +17,8 @@ from jobbook.ui.shop.lists_presenter import HeldColumn, ListsPresenter
 from jobbook.ui.shop.part import Part
 from jobbook.ui.tables import Column, RecordModel, RecordTable, all_of
 
-FORMS = "CSV (*.csv);;XLSX (*.xlsx);;JSON (*.json)"
+CSV = "CSV (*.csv)"
+FORMS = f"{CSV};;XLSX (*.xlsx);;JSON (*.json)"
 TAKES_THE_ROOM = 100  # the findings, where there are any; else what stands below them stays at the foot
 LISTS = "CSV, XLSX (*.csv *.txt *.tsv *.xlsx)"
 
@@ -42,6 +43,7 @@ class ListsPage(Part):
         self.said = Said("error")
         self.take = button(self.tr("Take it in"), "main")
         self.take_good = button(self.tr("Leave those rows out and take in the others"))
+        self.write_bad = button(self.tr("Write them to a file to mend…"))
         self.empty = Empty()
         self._lay_out()
         self._connect()
@@ -79,7 +81,7 @@ class ListsPage(Part):
         acts = row(self.choose, self.write, 1)
         margin = look.UNIT * 2
         left.setLayout(column(head, acts, self.how, self._scroll, self.empty, margin=margin, gap=look.UNIT * 3 // 2))
-        end = row(self.take, self.take_good, 1)
+        end = row(self.take, self.take_good, self.write_bad, 1)
         told = (self.summary, self.findings, self.whole, self.said)
         comes_to = column(*told, 1, end, margin=margin, gap=look.UNIT * 3 // 2)
         comes_to.setStretchFactor(self.findings, TAKES_THE_ROOM)
@@ -95,6 +97,7 @@ class ListsPage(Part):
         self.choose.clicked.connect(self._open)
         self.write.clicked.connect(self._write)
         self.take.clicked.connect(lambda: self._take(False))
+        self.write_bad.clicked.connect(self._write_bad)
         self.take_good.clicked.connect(lambda: self._take(True))
         self.findings.selectionModel().currentRowChanged.connect(lambda *_: self._show_whole())
 
@@ -114,6 +117,12 @@ class ListsPage(Part):
             self.said.clear()
             self.presenter.write(Path(file))
 
+    def _write_bad(self) -> None:
+        file = self.ask_where_to(CSV)
+        if file:
+            self.said.clear()
+            self.presenter.write_left_out(Path(file))
+
     def _take(self, good_rows: bool) -> None:
         self.take.setEnabled(False)
         self.take_good.setEnabled(False)
@@ -122,10 +131,10 @@ class ListsPage(Part):
     def ask_for_file(self) -> str:
         return QFileDialog.getOpenFileName(self, self.tr("A list to take in"), "", LISTS)[0]
 
-    def ask_where_to(self) -> str:
+    def ask_where_to(self, forms: str = FORMS) -> str:
         """The name of a new file; the list is never written over another one."""
         name, form = QFileDialog.getSaveFileName(
-            self, self.tr("Write the list to"), "", FORMS, options=QFileDialog.Option.DontConfirmOverwrite
+            self, self.tr("Write the list to"), "", forms, options=QFileDialog.Option.DontConfirmOverwrite
         )
         ending = f".{form.split(' ')[0].lower()}" if form else ""
         return name if not name or Path(name).suffix else name + ending
@@ -148,6 +157,7 @@ class ListsPage(Part):
             act.setEnabled(False)
         self.take.setVisible(there)
         self.take_good.hide()
+        self.write_bad.hide()
 
     def show_list(self, how: str, columns: tuple[HeldColumn, ...]) -> None:
         """The list with its columns; where only what they hold is another, the boxes stay as they are."""
@@ -194,6 +204,7 @@ class ListsPage(Part):
         self.take.setEnabled(not wrong)
         self.take_good.setVisible(wrong and bool(planned.rows))
         self.take_good.setEnabled(True)
+        self.write_bad.setVisible(wrong)
 
     def _summary(self, planned: Plan, summary: str) -> str:
         if not planned.findings:

@@ -10,6 +10,7 @@ from jobbook.core.lists.mapping import NOT_TAKEN, Mapped
 from jobbook.core.people import Person
 from jobbook.services.lists import importing, planning
 from jobbook.services.lists.exporting import export
+from jobbook.services.lists.leaving_out import write_left_out
 from jobbook.services.lists.planning import Plan
 from jobbook.services.lists.reading import Listed
 from jobbook.services.lists.wording import counts_words, exported_words
@@ -153,6 +154,18 @@ class ListsPresenter:
         self._ask()
         self._view.show_nothing()
         self._view.show_done(f"{planned.listed.name} is taken in: {counts_words(kept)}.")
+
+    def write_left_out(self, file: Path) -> None:
+        """Write the rows that something is wrong with to a file, to be mended there and taken in anew."""
+        planned = self._planned
+        if planned is None:
+            return
+        self._setting.lanes.slow(
+            f"Writing {file.name}",
+            lambda running: write_left_out(planned, file),
+            lambda rows: self._view.show_done(f"{file}: {rows} rows, each with what is wrong with it."),
+            lambda error: self._view.refuse(str(error)),
+        )
 
     def write(self, file: Path) -> None:
         """Write the list of that kind to a file."""

@@ -8,6 +8,7 @@ from jobbook.db import importing as waiting
 from jobbook.db.audit import audit
 from jobbook.services.lists import importing
 from jobbook.services.lists.importing import Done, go_on, keep, unfinished
+from jobbook.services.lists.leaving_out import write_left_out
 from jobbook.services.lists.loading import every
 from jobbook.services.office.finding import find
 from jobbook.services.office.intake import Arrival, take_in
@@ -213,3 +214,20 @@ def test_where_the_program_ends_meanwhile_the_import_rests_and_goes_on_later(the
 def test_a_kind_that_there_is_no_list_of_is_refused(there, tmp_path):
     with pytest.raises(Refused, match="There are customers, vehicles, parts"):
         planned(there.book, "engines", written(tmp_path, VEHICLES))
+
+
+def test_bad_rows_go_to_a_file_where_they_are_mended_and_taken_in_with_their_columns_as_before(there, tmp_path):
+    book, bad = there.book, tmp_path / "bad.csv"
+    text = "Nr;Halter;FIN\n1;=Anna;A09VH2AT4KB204117\n2;Berit;1.2E+16\n3;Odo;\n"
+    told = {"Nr": "plate", "FIN": "vin"}
+    made = planned(book, "vehicles", written(tmp_path, text), **told)
+    assert (len(made.rows), write_left_out(made, bad)) == (2, 1)
+    keep(book, there.jonas, made, good_rows=True, pace=HASTE)
+    with pytest.raises(Refused, match="is there already"):
+        write_left_out(made, bad)
+    lines = bad.read_text(encoding="utf-8-sig").splitlines()
+    assert lines[0] == "Nr,Halter,FIN,What is wrong"
+    assert lines[1].startswith("2,Berit,1.2E+16,FIN: “1.2E+16” is a VIN that a spreadsheet")
+    bad.write_text(bad.read_text(encoding="utf-8-sig").replace("1.2E+16,", "XX0KSTLLE00654321,"), encoding="utf-8")
+    mended = planned(book, "vehicles", bad)
+    assert (mended.mapped, mended.counts, mended.findings) == (("plate", "owner", "vin", ""), {"new": 1}, ())
