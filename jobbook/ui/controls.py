@@ -47,7 +47,7 @@ def button(text: str, role: str = "plain", key: str = "") -> QPushButton:
     made.setAccessibleName(text)
     if key:
         made.setShortcut(QKeySequence(key))
-        made.setToolTip(f"{text}  {made.shortcut().toString(QKeySequence.SequenceFormat.NativeText)}")
+        tell_key(made, key)
     look.as_role(made, role)
     return made
 
@@ -66,12 +66,17 @@ class _Leaf(QPushButton):
         return QFontMetrics(font).horizontalAdvance(self.text())
 
 
+def tell_key(made: QPushButton, key: str) -> None:
+    """Name in its tool tip the key that does the same."""
+    made.setToolTip(f"{made.text()}  {QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)}")
+
+
 def press_by(key: str, within: QWidget, pressed: QPushButton) -> None:
     """Let a key press the button while the focus is somewhere in `within`."""
     shortcut = QShortcut(QKeySequence(key), within)
     shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
     shortcut.activated.connect(pressed.click)
-    pressed.setToolTip(f"{pressed.text()}  {shortcut.key().toString(QKeySequence.SequenceFormat.NativeText)}")
+    tell_key(pressed, key)
 
 
 def rule() -> QFrame:

@@ -23,7 +23,6 @@ class ListWords:
     nothing: str
     not_found: str
     act: str = ""
-    act_key: str = ""
     other: str = ""  # another act beside the first
     other_key: str = ""
 
@@ -92,7 +91,7 @@ class RecordList(QWidget):
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(TYPING_PAUSE_MS)
-        self.act = button(words.act, "main", words.act_key)
+        self.act = button(words.act, "main")
         self.other = button(words.other, "plain", words.other_key)
         self._lay_out(filters)
         self._connect()

@@ -5,13 +5,14 @@ from collections.abc import Callable, Mapping
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
-from jobbook.ui.places import LIST, Place
+from jobbook.ui.places import LIST, TAKE_IN, Place
 
 
 class Page(QWidget):
     """A page of a room. It asks to go elsewhere by `go`, and is told when it is shown and when the book changed."""
 
     go = Signal(object)  # Place
+    back = Signal()  # to where one came from
 
     def arrive(self, place: Place) -> None:
         """The page is now shown for that place: read what it shows, put the focus where work begins."""
@@ -26,6 +27,10 @@ class Page(QWidget):
         """A badge was scanned: whether it is the signature that is asked for here."""
         return False
 
+    def new_job(self) -> Place:
+        """Where a vehicle is taken in from here."""
+        return TAKE_IN
+
     def refresh(self, kinds: set[str]) -> None:
         """Entries of these kinds were written while the page was in sight."""
 
@@ -39,6 +44,7 @@ class Room(QStackedWidget):
     A page is made when somebody first goes there, so that the window opens without those that nobody asked for."""
 
     go = Signal(object)  # Place
+    back = Signal()  # to where one came from
     moved = Signal(object)  # Place
     made = Signal(object)  # the page that is now there
 
@@ -55,6 +61,7 @@ class Room(QStackedWidget):
             page = self._pages[what] = self._makers[what]()
             self.addWidget(page)
             page.go.connect(self.go)
+            page.back.connect(self.back)
             self.made.emit(page)
         return self._pages[what]
 
@@ -78,6 +85,10 @@ class Room(QStackedWidget):
         page = self.currentWidget()
         if isinstance(page, Page):
             page.come_back()
+
+    def new_job(self) -> Place:
+        page = self.currentWidget()
+        return page.new_job() if isinstance(page, Page) else TAKE_IN
 
     def list_place(self) -> Place:
         return Place(self.key, LIST)

@@ -16,7 +16,7 @@ from jobbook.ui.controls import button, column, frame, label, row
 from jobbook.ui.duty import Duty
 from jobbook.ui.finding import FindLine
 from jobbook.ui.moments import hour
-from jobbook.ui.places import Place
+from jobbook.ui.places import Place, a_call
 from jobbook.ui.rooms import Room
 from jobbook.ui.running import RunningTasks
 from jobbook.ui.scanning import Scanning
@@ -119,6 +119,7 @@ class Window(QMainWindow):
         self.index.buttonClicked.connect(lambda one: self.go(self.rooms[one.property("room")].list_place()))
         for room in self.rooms.values():
             room.go.connect(self.go)
+            room.back.connect(self.go_back)
             room.made.connect(lambda page: widths.restore(page, self._settings))
         self.find_line.chosen.connect(self.go)
         self.lock.clicked.connect(self._duty.lock)
@@ -131,6 +132,8 @@ class Window(QMainWindow):
         self._poll.timeout.connect(lambda: self.follow(self._setting.book.poll))
         self._shortcut("Ctrl+F", self._to_find)
         self._shortcut("Alt+Left", self.go_back)
+        self._shortcut("Ctrl+T", lambda: self.go(a_call()))  # a telephone rings wherever one is
+        self._shortcut("Ctrl+N", lambda: self.go(self._room().new_job()))
         for number, room in enumerate(self.rooms.values(), 1):
             self._shortcut(f"Ctrl+{number}", lambda room=room: self.go(room.list_place()))
 
@@ -138,6 +141,11 @@ class Window(QMainWindow):
         made = QShortcut(QKeySequence(keys), self.desk)
         made.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         made.activated.connect(act)
+
+    def _room(self) -> Room:
+        room = self.pages.currentWidget()
+        assert isinstance(room, Room)
+        return room
 
     def _to_find(self) -> None:
         self.find_line.setFocus(Qt.FocusReason.ShortcutFocusReason)
@@ -161,8 +169,8 @@ class Window(QMainWindow):
         self._show(place)
 
     def go_back(self) -> None:
-        if self._back:
-            self._show(self._back.pop())
+        first = next(iter(self.rooms.values()))
+        self._show(self._back.pop() if self._back else first.list_place())
 
     def _show(self, place: Place) -> None:
         room = self.rooms[place.room]

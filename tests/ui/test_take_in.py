@@ -157,7 +157,7 @@ def test_who_has_no_permission_hears_so_and_what_was_typed_stays(qtbot, page, du
 
 def test_a_form_that_was_left_is_as_it_was_and_can_be_emptied(qtbot, page):
     fill(qtbot, page)
-    with qtbot.waitSignal(page.go):
+    with qtbot.waitSignal(page.back):
         page.leave.click()
     page.arrive(TAKE_IN)
     assert page.answers()["make"] == "Varnholt"

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QWidget
 from jobbook.core.jobs import EXPECTED
 from jobbook.services.opened import OpenBook
 from jobbook.ui import look
-from jobbook.ui.controls import column
+from jobbook.ui.controls import column, tell_key
 from jobbook.ui.jobs.columns import columns
 from jobbook.ui.jobs.presenter import JobsPresenter
 from jobbook.ui.lists import ListWords, RecordList
@@ -22,6 +22,8 @@ class JobsPage(Page):
         self.list = RecordList(self._words(), columns(self.tr), self.presenter.fetch, self._stages())
         self.setLayout(column(self.list, margin=look.MARGIN))
         self.list.asked.connect(self._narrow)
+        tell_key(self.list.act, "Ctrl+N")
+        tell_key(self.list.other, "Ctrl+T")
         self.list.opened.connect(self.presenter.open)
         self.list.act_clicked.connect(self.presenter.take_in)
         self.list.other_clicked.connect(self.presenter.somebody_calls)
@@ -36,9 +38,7 @@ class JobsPage(Page):
             ),
             not_found=self.tr("No job fits. Take away a word, or choose another stage."),
             act=self.tr("Take in a vehicle"),
-            act_key="Ctrl+N",
             other=self.tr("Somebody calls"),
-            other_key="Ctrl+T",
         )
 
     def _stages(self) -> tuple[tuple[str, str], ...]:

@@ -10,9 +10,10 @@ from PySide6.QtWidgets import QGridLayout, QSizePolicy, QStackedWidget, QWidget
 from jobbook.core.written import month, weekday
 from jobbook.ui import look
 from jobbook.ui.choosing import ListField
-from jobbook.ui.controls import Said, button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Said, button, column, frame, label, row, scrolling, tell_key
 from jobbook.ui.forms import Form
 from jobbook.ui.lists import Empty
+from jobbook.ui.moments import understood
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
@@ -35,14 +36,17 @@ class TodayPage(Page):
         self._line: Line | None = None
         self._year = 0
         self._known = Known()
+        self._clock = setting.book.clock
         self.table = RecordTable(
             self.tr("What is due"),
             RecordModel(columns(self.tr, lambda: self._year), lambda *_: all_of(self._rows), self),
         )
         self.empty = Empty()
         self.day, self.cut = label("", "soft"), label("", "small", wrap=True)
-        self.calls = button(self.tr("Somebody calls"), "plain", "Ctrl+T")
-        self.take_in = button(self.tr("Take in a vehicle"), "main", "Ctrl+N")
+        self.calls = button(self.tr("Somebody calls"))
+        self.take_in = button(self.tr("Take in a vehicle"), "main")
+        tell_key(self.calls, "Ctrl+T")
+        tell_key(self.take_in, "Ctrl+N")
         self.what = label("", "strong", wrap=True)
         self.facts = QGridLayout()
         self.forms: dict[str, Form] = {}
@@ -137,8 +141,9 @@ class TodayPage(Page):
 
     def _make_forms(self) -> None:
         """One form for each kind, all made before they are laid out: so the tab key goes through them before Keep."""
+        ahead, past = understood(self._clock), understood(self._clock, ahead=False)
         for kind in KEEPERS:
-            form = self.forms[kind] = Form(asks(kind, self.tr))
+            form = self.forms[kind] = Form(asks(kind, self.tr, ahead, past))
             form.handed_in.connect(self._keep)
             form.changed.connect(lambda _, form=form: self._changed(form))
             self.form.addWidget(form)

@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QPushButton
 
 from jobbook.services.office.calls import get_call, take_call
-from jobbook.ui.places import JOBS, TAKE_IN, TODAY, Place, a_call, it_is_here
+from jobbook.ui.places import JOBS, TAKE_IN, TODAY, Place, a_call, a_job, it_is_here
 from tests.ui.today.test_today_page import CALL
 
 
@@ -130,3 +130,17 @@ def test_expected_vehicles_stand_in_the_list_of_jobs_and_enter_opens_the_call(qt
     press(qtbot, Qt.Key.Key_Down)
     press(qtbot, Qt.Key.Key_Return)
     assert window.place() == a_call(call)
+
+
+def test_a_telephone_rings_while_something_else_is_done_and_one_comes_back_to_it(qtbot, window, strut_job):
+    window.go(a_job(strut_job))
+    press(qtbot, Qt.Key.Key_T, Qt.KeyboardModifier.ControlModifier)
+    assert window.place() == a_call()
+    press(qtbot, Qt.Key.Key_Escape)
+    qtbot.waitUntil(lambda: window.place() == a_job(strut_job))
+
+
+def test_control_n_takes_in_the_vehicle_of_the_call_that_is_shown(qtbot, window, call):
+    page_of(window, a_call(call))
+    press(qtbot, Qt.Key.Key_N, Qt.KeyboardModifier.ControlModifier)
+    assert window.place() == it_is_here(call)

@@ -72,4 +72,4 @@ def test_it_is_reached_from_taking_in_and_left_by_escape(qtbot, window):
     first = window.rooms[JOBS].page("paper").paper.fields["day"].edit
     qtbot.waitUntil(first.hasFocus)
     qtbot.keyClick(first, Qt.Key.Key_Escape)
-    qtbot.waitUntil(lambda: window.place() == Place(JOBS))
+    qtbot.waitUntil(lambda: window.place() == Place(JOBS, "new"))

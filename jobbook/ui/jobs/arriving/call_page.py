@@ -5,12 +5,12 @@ from collections.abc import Mapping
 from PySide6.QtWidgets import QWidget
 
 from jobbook.ui import look
-from jobbook.ui.controls import Facing, Said, button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Facing, Said, button, column, frame, label, row, scrolling, tell_key
 from jobbook.ui.forms import Form
 from jobbook.ui.jobs.arriving.call_asks import caller_asks, change_asks, complaint_asks
 from jobbook.ui.jobs.arriving.call_presenter import CallPresenter
 from jobbook.ui.moments import understood
-from jobbook.ui.places import JOBS, TODAY, Place
+from jobbook.ui.places import TODAY, Place, it_is_here
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 
@@ -29,7 +29,8 @@ class CallPage(Page):
         self.advice = Said("caution")
         self.said = Said("error")
         self.leave = button(self.tr("Leave it"), "quiet", "Esc")
-        self.here = button(self.tr("It is here: take it in"), "plain", "Ctrl+N")
+        self.here = button(self.tr("It is here: take it in"))
+        tell_key(self.here, "Ctrl+N")
         self.keep = button(self.tr("Keep the call"), "main", "Ctrl+Return")
         self._number = 0
         self._begun = False
@@ -51,7 +52,7 @@ class CallPage(Page):
         self.change.handed_in.connect(lambda _: self._hand_in())
         self.keep.clicked.connect(self._hand_in)
         self.here.clicked.connect(self.presenter.it_is_here)
-        self.leave.clicked.connect(self._leave)
+        self.leave.clicked.connect(self.back)  # what was typed for a new call still stands when one comes back
         for form in (self.caller, self.complaint, self.change):
             form.changed.connect(self._typed)
 
@@ -74,10 +75,6 @@ class CallPage(Page):
         else:
             self.presenter.keep(self.answers(), self.change.answers()["reason"])
 
-    def _leave(self) -> None:
-        """What was typed for a new call still stands when one comes back."""
-        self.go.emit(Place(JOBS) if not self._number else Place(TODAY))
-
     def _kept(self) -> None:
         self._begun = False
         self.go.emit(Place(TODAY))
@@ -91,6 +88,10 @@ class CallPage(Page):
             self.presenter.open(place.number)
             self._begun = False
         self.caller.focus_first()
+
+    def new_job(self) -> Place:
+        """The vehicle that this call is about, while it is expected."""
+        return it_is_here(self._number) if not self.here.isHidden() else super().new_job()
 
     def show_new(self) -> None:
         self.title.setText(self.tr("Somebody calls"))

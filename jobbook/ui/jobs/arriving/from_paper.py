@@ -7,7 +7,7 @@ from jobbook.ui import look
 from jobbook.ui.controls import Facing, Said, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form, Section
 from jobbook.ui.jobs.arriving.from_paper_presenter import FromPaperPresenter
-from jobbook.ui.places import JOBS, Place
+from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 
@@ -46,7 +46,7 @@ class FromPaperPage(Page):
         for before, after in zip(self.forms, self.forms[1:], strict=False):
             before.goes_on_in = after
         self.keep.clicked.connect(self._hand_in)
-        self.leave.clicked.connect(lambda: self.go.emit(Place(JOBS)))
+        self.leave.clicked.connect(self.back)
         for form in self.forms:
             form.changed.connect(self._typed)
 

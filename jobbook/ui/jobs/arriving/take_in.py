@@ -15,7 +15,7 @@ from jobbook.ui.jobs.arriving.alike import AlikeOffer
 from jobbook.ui.jobs.arriving.take_in_asks import arrival_asks, customer_asks, standing_asks, vehicle_asks
 from jobbook.ui.jobs.arriving.take_in_presenter import TakeInPresenter
 from jobbook.ui.moments import understood
-from jobbook.ui.places import FROM_PAPER, JOBS, Place, a_job
+from jobbook.ui.places import FROM_PAPER, Place, a_job
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 
@@ -62,7 +62,7 @@ class TakeInPage(Page):
         self.take_in.clicked.connect(self._hand_in)
         self.empty.clicked.connect(self._begin_again)
         self.old.clicked.connect(lambda: self.go.emit(FROM_PAPER))
-        self.leave.clicked.connect(lambda: self.go.emit(Place(JOBS)))
+        self.leave.clicked.connect(self.back)
         for form in self.forms:
             form.changed.connect(self._typed)
         odometer = self.arrival.fields["odometer"]
