@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from jobbook.core.days import kept, read_day
 from jobbook.core.errors import NotFound, Refused
 from jobbook.core.people import Person
 from jobbook.core.tools import Tool
@@ -27,7 +28,16 @@ def close_tool(
         return keep_tool(book, who, replace(tool, status=outcome))
     if not calibrated_on.strip() or not paper.strip():
         raise Refused("Nothing was kept: a calibration needs its day and the number of its certificate.")
-    if calibrated_on.strip() <= tool.calibrated_on:
+    done, due = _day(book, calibrated_on, ahead=False), _day(book, due_on, ahead=True)
+    if done <= tool.calibrated_on:
         raise Refused(f"Nothing was kept: {number} was calibrated on {tool.calibrated_on}; this day is no later.")
-    fresh = replace(tool, calibrated_on=calibrated_on.strip(), due_on=due_on.strip(), certificate=paper.strip())
+    fresh = replace(tool, calibrated_on=done, due_on=due, certificate=paper.strip())
     return keep_tool(book, who, replace(fresh, status="in use"))
+
+
+def _day(book: OpenBook, typed: str, ahead: bool) -> str:
+    """The day as it is kept; "" for none. Refused where it cannot be read for certain."""
+    day = read_day(typed, book.today(), ahead)
+    if day is None and typed.strip():
+        raise Refused(f"Nothing was kept: “{typed.strip()}” is no day. Write it like 14 Mar 2026 or 14.3.2026.")
+    return kept(day)

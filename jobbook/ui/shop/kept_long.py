@@ -8,7 +8,7 @@ from jobbook.ui import look
 from jobbook.ui.controls import Said, button, column, frame, label, row, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.lists import Empty
-from jobbook.ui.moments import day
+from jobbook.ui.moments import day, understood
 from jobbook.ui.places import KEPT_LONG
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.kept_long_presenter import ERASE, KEEP_ON, KeptLongPresenter
@@ -25,6 +25,7 @@ class KeptLongPage(Part):
         super().__init__(parent)
         self.presenter = KeptLongPresenter(setting, self)
         self._rows: tuple[KeptLong, ...] = ()
+        self._ahead = understood(setting.book.clock)
         self._shown: KeptLong | None = None
         self.rule = label("", "soft", wrap=True)
         model = RecordModel(self._columns(), lambda *_: all_of(self._rows), self)
@@ -52,7 +53,7 @@ class KeptLongPage(Part):
         )
         return (
             Ask("outcome", self.tr("Decided"), "list", outcomes),
-            Ask("until", self.tr("Look at it again on (day)"), "time", required=False),
+            Ask("until", self.tr("Look at it again on (day)"), "time", required=False, hint=self._ahead),
             Ask("reason", self.tr("Why"), "long text", required=False),
         )
 

@@ -15,6 +15,7 @@ from jobbook.services.office.waits import OUTCOMES as WAIT_OUTCOMES
 from jobbook.services.sheet.sheets import Ask, options_of
 
 Tr = Callable[[str], str]
+Hint = Callable[[str], str]
 MOVED, TO_WAIT, NOW, LATER, GIVEN_UP = "moved", "to wait", "now", "later", "given up"
 DONE_HERE = "done here"
 CALIBRATION = ("calibrated_on", "due_on", "paper")
@@ -50,21 +51,25 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def asks(kind: str, tr: Tr) -> tuple[Ask, ...]:
-    """The questions about a line of this kind; none where it is seen to at its own place."""
+def asks(kind: str, tr: Tr, ahead: Hint | None = None, past: Hint | None = None) -> tuple[Ask, ...]:
+    """The questions about a line of this kind; none where it is seen to at its own place. `ahead` and `past` say how a
+    typed day to come, and one that was, is understood."""
     if kind == "clock":
         return (Ask("note", tr("The clock is right, because"), "long text"),)
     if kind not in FIELDS:
         return ()
-    known = {ask.name: ask for ask in (*_general(tr), *_waiting(tr), *_at_the_visit(tr), *_calibration(tr))}
+    known = {
+        ask.name: ask
+        for ask in (*_general(tr, ahead), *_waiting(tr), *_at_the_visit(tr), *_calibration(tr, ahead, past))
+    }
     return (Ask("outcome", tr("What came of it"), "list", options_of(OUTCOMES[kind])), *map(known.get, FIELDS[kind]))  # type: ignore[arg-type]
 
 
-def _general(tr: Tr) -> tuple[Ask, ...]:
+def _general(tr: Tr, ahead: Hint | None) -> tuple[Ask, ...]:
     return (
         Ask("how", tr("Tried how"), "list", options_of(HOW), value=HOW[0]),
         Ask("reached_at", tr("Number or address used"), "serial", required=False),
-        Ask("moved", tr("Day or time, like fri 17:00"), "time", required=False),
+        Ask("moved", tr("Day or time, like fri 17:00"), "time", required=False, hint=ahead),
         Ask("place", tr("Into this folder, or onto this stick"), "folder", required=False),
         Ask("note", tr("Note, reason or proof"), "long text", required=False),
     )
@@ -90,11 +95,11 @@ def _at_the_visit(tr: Tr) -> tuple[Ask, ...]:
     )
 
 
-def _calibration(tr: Tr) -> tuple[Ask, ...]:
+def _calibration(tr: Tr, ahead: Hint | None, past: Hint | None) -> tuple[Ask, ...]:
     return (
-        Ask("calibrated_on", tr("Calibrated on (day)"), "time", required=False),
+        Ask("calibrated_on", tr("Calibrated on (day)"), "time", required=False, hint=past),
         Ask("paper", tr("Number of the certificate"), "serial", required=False),
-        Ask("due_on", tr("Due again on (day), where the shop has another interval"), "time", required=False),
+        Ask("due_on", tr("Due again on (day), where not in a year"), "time", required=False, hint=ahead),
     )
 
 

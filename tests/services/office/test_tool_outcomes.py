@@ -29,7 +29,7 @@ def wrench(there):
 
 def test_calibrated_it_is_due_no_more_and_carries_its_new_certificate(there):
     assert due(there) == ["TW-07"]
-    close_tool(there.book, there.imke, "TW-07", "calibrated", "2026-11-25", "", "QC-26-0702")
+    close_tool(there.book, there.imke, "TW-07", "calibrated", "today", "", "QC-26-0702")
     assert due(there) == []
     kept = wrench(there)
     assert (kept.calibrated_on, kept.due_on, kept.certificate) == ("2026-11-25", "", "QC-26-0702")
@@ -63,3 +63,11 @@ def test_who_may_not_keep_tools_and_a_tool_that_is_not_there_are_refused(there):
         close_tool(there.book, there.jonas, "TW-07", "scrapped")
     with pytest.raises(NotFound, match="TW-99"):
         close_tool(there.book, there.imke, "TW-99", "scrapped")
+
+
+def test_days_are_typed_as_one_says_them_and_what_is_none_is_refused(there):
+    for wrong in ("soon", "3/4"):
+        with pytest.raises(Refused, match="is no day"):
+            close_tool(there.book, there.imke, "TW-07", "calibrated", wrong, "", "QC-26-0702")
+    close_tool(there.book, there.imke, "TW-07", "calibrated", "25.11.2026", "1 Jun 2027", "QC-26-0702")
+    assert (wrench(there).calibrated_on, wrench(there).due_on) == ("2026-11-25", "2027-06-01")
