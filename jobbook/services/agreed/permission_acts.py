@@ -38,31 +38,32 @@ class PermissionActs:
         said = above(self._priced), used_up(self._priced)
         if said != self._said:
             self._said = said
-            yield replace(_own("price", entry), on="price", text=said[0], reason=said[1])
+            yield replace(act_of("price", entry), on="price", text=said[0], reason=said[1])
 
 
 def _permitting(entry: Entry, before: Priced, after: Priced) -> Iterator[Act]:
     if after.dismantling > before.dismantling:
-        yield _own("permit", entry)
+        yield act_of("permit", entry)
     elif before.dismantling and not after.dismantling:
         why = "it belongs to another job" if entry.payload["what"] == MOVED else "the customer withdrew it"
-        yield replace(_own("permit", entry), answer="declined", reason=why)
+        yield replace(act_of("permit", entry), answer="declined", reason=why)
 
 
 def _authorising(entry: Entry, before: Priced, after: Priced) -> Iterator[Act]:
     if entry.payload.get("what") == REFUSED:
-        yield replace(_own("authority", entry), answer="declined", reason="the payer refused")
+        yield replace(act_of("authority", entry), answer="declined", reason="the payer refused")
     elif after.authority is not None and after.authority != before.authority:
-        yield replace(_own("authority", entry), text=after.authority.valid_until)
+        yield replace(act_of("authority", entry), text=after.authority.valid_until)
     elif before.authority is not None and after.authority is None:
-        yield replace(_own("authority", entry), answer="declined", reason="the payer withdrew the authority")
+        yield replace(act_of("authority", entry), answer="declined", reason="the payer withdrew the authority")
 
 
 def _barring(entry: Entry) -> Iterator[Act]:
     if entry.payload.get("bars"):
         said = BARRED.format(entry.payload["what"])
-        yield replace(_own("inspect", entry), finding="must not leave so", text=said)
+        yield replace(act_of("inspect", entry), finding="must not leave so", text=said)
 
 
-def _own(do: str, entry: Entry) -> Act:
+def act_of(do: str, entry: Entry) -> Act:
+    """The act that an entry of the desk is for the work."""
     return Act(do, id=entry.act, at=entry.done_at, by=str(entry.facts["done_by"]))

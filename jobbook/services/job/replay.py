@@ -12,7 +12,7 @@ from jobbook.core.work.rules import apply
 from jobbook.core.work.state import START, State
 from jobbook.db.store import Book
 from jobbook.services.agreed.finding_acts import FINDING, found
-from jobbook.services.agreed.permission_acts import DESK, STANDS_SIGNED, PermissionActs
+from jobbook.services.agreed.permission_acts import DESK, STANDS_SIGNED, PermissionActs, act_of
 
 KINDS = (
     "act/1", "begun/1", "allowance/1", "permission/1", "asked/1", "issued/1", "piece-state/1", "sign-off/1", "undone/1",
@@ -117,7 +117,7 @@ class _Issues:
             "act/1": self._plain,
             "begun/1": self._plain,
             "allowance/1": self._plain,
-            "asked/1": lambda entry: iter((_own("ask_authority", entry),)),
+            "asked/1": lambda entry: iter((act_of("ask_authority", entry),)),
             "issued/1": self._issued,
         }
 
@@ -140,7 +140,7 @@ class _Issues:
         there.append((str(entry.number), facts["count"]))
         each = thing.count if isinstance(thing, Joint) else 1
         while sum(count for _, count in there) >= each:
-            yield replace(_own("issue", entry), on=facts["serves"], pieces=_names(thing, _take(there, each)))
+            yield replace(act_of("issue", entry), on=facts["serves"], pieces=_names(thing, _take(there, each)))
 
 
 def _take(there: list[tuple[str, int]], wanted: int) -> list[str]:
@@ -168,10 +168,6 @@ def _names(thing: Thing | None, pieces: list[str]) -> tuple[str, ...]:
 def piece_ids(act: Act) -> set[str]:
     """The ids of the issued pieces that an act names."""
     return {piece for name in act.pieces for piece in name.rsplit(" ", 1)[-1].split("+")}
-
-
-def _own(do: str, entry: Entry) -> Act:
-    return Act(do, id=entry.act, at=entry.done_at, by=str(entry.facts["done_by"]))
 
 
 def state_of(kept: Iterable[Kept]) -> State:

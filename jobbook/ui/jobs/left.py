@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWi
 from jobbook.core.drawing import CornerHeights, height_staffs, scaled
 from jobbook.services.sheet.sheets import Fact, JobSheet, Staff, StateWord
 from jobbook.ui import look
-from jobbook.ui.controls import Said
+from jobbook.ui.controls import Said, rule
 from jobbook.ui.jobs.left_loose import LooseEnds
 from jobbook.ui.jobs.rows import Following, RowButton, Scrolled, label, let_clicks_through, rich_label, runs, unbroken
 from jobbook.ui.language import said
@@ -143,7 +143,7 @@ class LeftPage(QFrame):
         page.addWidget(self._cry)
         self._add_part(page, self._heights_title, self._staffs)
         self._add_part(page, label(self.tr("As it stands now"), "heading"), self._state)
-        page.addWidget(_rule())
+        page.addWidget(rule())
         loose = QVBoxLayout()
         loose.addWidget(self.loose)
         page.addLayout(_inset(loose), 1)
@@ -154,7 +154,7 @@ class LeftPage(QFrame):
         part.setSpacing(look.UNIT // 4)
         part.addWidget(title)
         part.addWidget(content, 0, Qt.AlignmentFlag.AlignLeft if content is self._staffs else Qt.AlignmentFlag(0))
-        page.addWidget(_rule())
+        page.addWidget(rule())
         page.addLayout(_inset(part))
 
     def show_sheet(self, sheet: JobSheet, today: date) -> None:
@@ -198,9 +198,3 @@ class LeftPage(QFrame):
 def _inset(inner: QVBoxLayout | QGridLayout) -> QVBoxLayout | QGridLayout:
     inner.setContentsMargins(look.UNIT * 2, look.UNIT // 4, look.UNIT * 2, look.UNIT // 4)
     return inner
-
-
-def _rule() -> QFrame:
-    made = QFrame()
-    look.as_role(made, "rule")
-    return made

@@ -1,7 +1,11 @@
 """What the shop's page asks of its parts."""
 
+from typing import Protocol
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
+
+from jobbook.ui.cards import CardFile
 
 
 class Part(QWidget):
@@ -18,3 +22,28 @@ class Part(QWidget):
 
     def refresh(self) -> None:
         """The book changed while the part was in sight."""
+
+
+class Reads(Protocol):
+    """The presenter of a part, as far as every part needs it."""
+
+    def open(self) -> None: ...
+
+
+class CardPart(Part):
+    """A part that shows a list and the card of one thing of it."""
+
+    cards: CardFile
+    presenter: Reads
+
+    def open(self) -> None:
+        self.presenter.open()
+        if self.cards.table.chosen() is None:
+            self.cards.table.choose_first()
+        self.cards.table.setFocus()
+
+    def refresh(self) -> None:
+        self.presenter.open()
+
+    def refuse(self, sentence: str) -> None:
+        self.cards.refuse(sentence)

@@ -11,15 +11,17 @@ from jobbook.ui.controls import column, label, row
 from jobbook.ui.lists import TYPING_PAUSE_MS, FindField
 from jobbook.ui.places import PARTS
 from jobbook.ui.setting import Setting
-from jobbook.ui.shop.part import Part
+from jobbook.ui.shop.part import CardPart
 from jobbook.ui.shop.parts_presenter import FACTS, MOST, PartsPresenter
 from jobbook.ui.tables import Column
 
 KINDS = (Option("part", "part"), Option("piece", "single-use piece"), Option("seal", "seal"))
 
 
-class PartsPage(Part):
+class PartsPage(CardPart):
     """The list of parts with the card of one, found while typing."""
+
+    presenter: PartsPresenter
 
     key = PARTS
 
@@ -80,9 +82,6 @@ class PartsPage(Part):
     def show_one(self, given: dict[str, str]) -> None:
         self.presenter.show_one(int(given["part"]))
 
-    def refresh(self) -> None:
-        self.presenter.open()
-
     def _begin(self) -> None:
         self.presenter.begin()
         self.cards.begin_card(self.tr("A new part"))
@@ -95,9 +94,6 @@ class PartsPage(Part):
 
     def show_part(self, part: KnownPart) -> None:
         self.cards.show_card(part.number, {name: getattr(part, name) for name in FACTS})
-
-    def refuse(self, sentence: str) -> None:
-        self.cards.refuse(sentence)
 
     def show_kept(self, part: KnownPart) -> None:
         self.cards.choose(part)

@@ -9,15 +9,17 @@ from jobbook.ui.controls import column
 from jobbook.ui.forms import Section
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import people_columns
-from jobbook.ui.shop.part import Part
+from jobbook.ui.shop.part import CardPart
 from jobbook.ui.shop.people_presenter import PeoplePresenter
 
 YES_NO = (Option("yes", "yes"), Option("no", "no, has left"))
 LEARNING = (Option("no", "no"), Option("yes", "yes"))
 
 
-class PeoplePage(Part):
+class PeoplePage(CardPart):
     """Everybody who works here or did, with the card of one of them."""
+
+    presenter: PeoplePresenter
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -46,15 +48,6 @@ class PeoplePage(Part):
             Ask("badge", self.tr("New badge: scan it here"), "secret", required=False),
         )
 
-    def open(self) -> None:
-        self.presenter.open()
-        if self.cards.table.chosen() is None:
-            self.cards.table.choose_first()
-        self.cards.table.setFocus()
-
-    def refresh(self) -> None:
-        self.presenter.open()
-
     def _begin(self) -> None:
         self.presenter.begin()
         self.cards.begin_card(self.tr("A new person"))
@@ -70,9 +63,6 @@ class PeoplePage(Part):
             "permissions": ",".join(sorted(person.permissions)),
         }
         self.cards.show_card(person.name, answers)
-
-    def refuse(self, sentence: str) -> None:
-        self.cards.refuse(sentence)
 
     def show_kept(self, person: Person) -> None:
         self.cards.choose(person)

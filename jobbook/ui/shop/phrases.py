@@ -7,13 +7,15 @@ from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import button, column, row
 from jobbook.ui.setting import Setting
-from jobbook.ui.shop.part import Part
+from jobbook.ui.shop.part import CardPart
 from jobbook.ui.shop.phrases_presenter import PhrasesPresenter
 from jobbook.ui.tables import Column
 
 
-class PhrasesPage(Part):
+class PhrasesPage(CardPart):
     """Every phrase with the field in which it is offered; those of the shop's own can be taken away."""
+
+    presenter: PhrasesPresenter
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,15 +36,6 @@ class PhrasesPage(Part):
         self.cards.handed_in.connect(self.presenter.keep)
         self.away.clicked.connect(self.presenter.take_away)
 
-    def open(self) -> None:
-        self.presenter.open()
-        if self.cards.table.chosen() is None:
-            self.cards.table.choose_first()
-        self.cards.table.setFocus()
-
-    def refresh(self) -> None:
-        self.presenter.open()
-
     def _begin(self) -> None:
         self.presenter.begin()
         self.away.setEnabled(False)
@@ -55,9 +48,6 @@ class PhrasesPage(Part):
         self.away.setEnabled(bool(one.number))
         title = self.tr("A phrase of the shop's own") if one.number else self.tr("A phrase that comes with the program")
         self.cards.show_card(title, {"field": one.field, "text": one.text})
-
-    def refuse(self, sentence: str) -> None:
-        self.cards.refuse(sentence)
 
     def show_kept(self, sentence: str) -> None:
         self.cards.begin_card(self.tr("A new phrase"))

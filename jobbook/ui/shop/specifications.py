@@ -17,14 +17,16 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.shop.about_variant import AboutVariant
 from jobbook.ui.shop.columns import specification_columns
 from jobbook.ui.shop.figure_history import FigureHistory
-from jobbook.ui.shop.part import Part
+from jobbook.ui.shop.part import CardPart
 from jobbook.ui.shop.specifications_presenter import FigureWanted, SpecificationsPresenter
 
 FACTS = ("key", "text", "tolerance", "conditions", "document", "edition")
 
 
-class SpecificationsPage(Part):
+class SpecificationsPage(CardPart):
     """The variant on top, its figures at the left, the card of one at the right."""
+
+    presenter: SpecificationsPresenter
 
     def __init__(self, setting: Setting, wanted: tuple[FigureWanted, ...], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -116,9 +118,6 @@ class SpecificationsPage(Part):
         self.cards.table.choose_first()
         self.variant.setFocus()
 
-    def refresh(self) -> None:
-        self.presenter.open()
-
     def show_variants(self, variants: tuple[str, ...], chosen: str) -> None:
         typed = self.variant.currentText()
         self.variant.clear()
@@ -154,9 +153,6 @@ class SpecificationsPage(Part):
 
     def ask_to_confirm(self, sentence: str) -> None:
         self.cards.ask_to_confirm(sentence)
-
-    def refuse(self, sentence: str) -> None:
-        self.cards.refuse(sentence)
 
     def refuse_variant(self, sentence: str) -> None:
         self.said.setText(sentence)

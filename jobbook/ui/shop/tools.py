@@ -11,15 +11,17 @@ from jobbook.ui.controls import column
 from jobbook.ui.places import TOOLS
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import tool_columns
-from jobbook.ui.shop.part import Part
+from jobbook.ui.shop.part import CardPart
 from jobbook.ui.shop.tools_presenter import FACTS, ToolsPresenter
 
 UNITS = ("N·m", "lbf·ft", "bar", "psi", "mm", "°")
 STATES = ("in use", "quarantined", "scrapped", "outside")
 
 
-class ToolsPage(Part):
+class ToolsPage(CardPart):
     """The tool crib with the card of one tool."""
+
+    presenter: ToolsPresenter
 
     key = TOOLS
 
@@ -58,17 +60,8 @@ class ToolsPage(Part):
             Ask("uncertainty", self.tr("Uncertainty of the certificate, k = 2"), "number", required=False),
         )
 
-    def open(self) -> None:
-        self.presenter.open()
-        if self.cards.table.chosen() is None:
-            self.cards.table.choose_first()
-        self.cards.table.setFocus()
-
     def show_one(self, given: dict[str, str]) -> None:
         self.cards.choose_where(lambda tool: tool.number == given.get("number"))
-
-    def refresh(self) -> None:
-        self.presenter.open()
 
     def _begin(self) -> None:
         self.presenter.begin()
@@ -82,9 +75,6 @@ class ToolsPage(Part):
     def show_tool(self, tool: Tool) -> None:
         facts = asdict(tool)
         self.cards.show_card(tool.number, {name: facts[name] for name in FACTS})
-
-    def refuse(self, sentence: str) -> None:
-        self.cards.refuse(sentence)
 
     def show_kept(self, tool: Tool) -> None:
         self.cards.choose(tool)
