@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
 from jobbook.core.errors import BookError, Refused
-from jobbook.core.people import Person
+from jobbook.core.people import PERMISSIONS, Person
 from jobbook.services.opened import OpenBook
 
 Result = TypeVar("Result")
@@ -63,6 +63,16 @@ class Setting:
         if self.duty.person is None:
             raise Refused("Nobody is on duty at this window; nothing was kept. Say who you are, then do it again.")
         return self.duty.person
+
+    def lacks(self, permission: str) -> str:
+        """What to say before somebody types what they may not keep; "" where they may."""
+        who = self.duty.person
+        if who is None or who.may(permission):
+            return ""
+        return (
+            f"{who.name} has no permission to {PERMISSIONS[permission]}: "
+            "what is typed here waits until a person who has it is at this window."
+        )
 
     def begin(self, act: Callable[[Person], None], refused: Refusal) -> None:
         """Begin something in the name of the person on duty. Refused while the window is locked."""

@@ -155,6 +155,15 @@ def test_who_has_no_permission_hears_so_and_what_was_typed_stays(qtbot, page, du
     assert page.answers()["make"] == "Varnholt"
 
 
+def test_who_may_not_take_in_hears_so_before_typing(page, duty, bram, imke):
+    duty.come(bram)
+    page.arrive(TAKE_IN)
+    assert page.said.text().startswith("Bram Ferro has no permission to take in")
+    duty.come(imke)
+    page.arrive(TAKE_IN)
+    assert page.said.text() == ""
+
+
 def test_a_form_that_was_left_is_as_it_was_and_can_be_emptied(qtbot, page):
     fill(qtbot, page)
     with qtbot.waitSignal(page.back):

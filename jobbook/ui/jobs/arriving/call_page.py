@@ -20,6 +20,7 @@ class CallPage(Page):
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._setting = setting
         self.presenter = CallPresenter(setting, self, self.go.emit, self._kept)
         self.title = label("", "title")
         self.caller = Form(caller_asks(self.tr, understood(setting.book.clock)), columns=2)
@@ -87,6 +88,7 @@ class CallPage(Page):
             self.refuse("")
             self.presenter.open(place.number)
             self._begun = False
+        self.refuse(self._setting.lacks("desk"))
         self.caller.focus_first()
 
     def new_job(self) -> Place:

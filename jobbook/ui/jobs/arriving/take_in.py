@@ -25,6 +25,7 @@ class TakeInPage(Page):
 
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._setting = setting
         self.presenter = TakeInPresenter(setting, self, self._taken_in)
         unit = shop(setting.book).distance_unit
         said, seen = (phrases_for(phrases(setting.book), field) for field in ("concern", "condition"))
@@ -111,6 +112,7 @@ class TakeInPage(Page):
             self._begun = self.presenter.open_call(place.number)
         elif not self._begun:
             self._begin_again()
+        self.refuse(self._setting.lacks("desk"))
         self.vehicle.focus_first()
 
     def _begin_again(self) -> None:
