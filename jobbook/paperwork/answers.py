@@ -60,7 +60,7 @@ def answers_table(answers: Sequence[Answer], width: float, title: str = NOT_DONE
     """What was not simply done, each with its own answer."""
     rows = [(answer_mark(a.answer), a.what, a.answer, _because(a), a.by) for a in answers]
     heads = ("", "What", "Answer", "Why, and what may follow", "By")
-    return ruled(title, heads, (3, 22, 14, 43, 18), rows, width)
+    return ruled(title, heads, (3, 23, 12, 37, 25), rows, width)
 
 
 def _because(answer: Answer) -> str:

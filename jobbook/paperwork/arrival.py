@@ -22,7 +22,7 @@ from jobbook.paperwork.frame import bound, inner_width
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Head, Identity, Issue, Party, identity_facts, under_title
 from jobbook.paperwork.paint import Painted
-from jobbook.paperwork.signed import Allowed, Drawn, allowed_block, notices_block, to_sign
+from jobbook.paperwork.signed import Allowed, Drawn, allowed_block, to_sign
 from jobbook.paperwork.typed import para
 
 DOCUMENT = "Arrival of the vehicle"
@@ -64,8 +64,7 @@ def story(record: Arrival, size: str = "A4") -> list[Flowable]:
         *allowed_block(record.allowed, width),
         *section("Said with it", width, facts(record.terms)),
         *(answers_table(record.declined, width, "Declined by the customer") if record.declined else ()),
-        *notices_block(record.notices, width),
-        *to_sign("Handed over and allowed by the customer", record.drawn, width),
+        *to_sign("Handed over and allowed by the customer", record.drawn, width, record.notices),
     ]
 
 

@@ -171,10 +171,11 @@ def called_out(lead: str, text: str, width: float) -> Table:
     return table
 
 
-def signatures(first: str, second: str, width: float) -> list[Flowable]:
-    """Two lines to sign on by hand, kept together."""
+def signatures(first: str, second: str, width: float, under: Sequence[Flowable] = ()) -> list[Flowable]:
+    """Two lines to sign on by hand. What they stand under stays with them, so that nobody signs an empty page."""
     said = [Paragraph(f"{typed(label)}: name, date, signature", sheet.style("note")) for label in (first, second)]
     table = Table([[said[0], "", said[1]]], colWidths=[column(width), sheet.GUTTER, column(width)])
     lines: list[Command] = [("LINEABOVE", (i, 0), (i, 0), sheet.HAIRLINE, sheet.colour("ink")) for i in (0, 2)]
     table.setStyle(TableStyle([*_flush(0), *lines]))
-    return [CondPageBreak(_LEAST_BELOW), spaced(38), table]
+    above = [flowable for flowable in under if not isinstance(flowable, CondPageBreak)]
+    return [CondPageBreak(_LEAST_BELOW), KeepTogether([*above, spaced(38), table])]

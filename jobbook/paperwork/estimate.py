@@ -10,7 +10,7 @@ from jobbook.paperwork.answers import Answer, answers_table
 from jobbook.paperwork.blocks import facts, mark_cell, ruled, section, spaced, two_blocks
 from jobbook.paperwork.frame import bound, inner_width
 from jobbook.paperwork.issue import Head, Identity, Issue, Party, identity_facts, under_title
-from jobbook.paperwork.signed import Allowed, Drawn, allowed_block, notices_block, to_sign
+from jobbook.paperwork.signed import Allowed, Drawn, allowed_block, to_sign
 from jobbook.paperwork.typed import para, typed
 
 FIGURES = 4  # the last columns of the lines
@@ -33,7 +33,7 @@ class EstimateLine:
 @dataclass(frozen=True)
 class Estimate:
     """Every word and figure of the paper. `word` is estimate, quotation or evaluation; `sums` are labels with amounts,
-    the last of which is the total."""
+    the last of which is the total; `shares` say who pays how much of it."""
 
     issue: Issue
     word: str
@@ -51,6 +51,7 @@ class Estimate:
     cautions: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
     drawn: tuple[Drawn, ...] = ()
+    shares: tuple[tuple[str, str], ...] = ()
 
 
 def story(record: Estimate, size: str = "A4") -> list[Flowable]:
@@ -67,8 +68,7 @@ def story(record: Estimate, size: str = "A4") -> list[Flowable]:
         *answers_table(record.declined, width, "Declined by the customer"),
         *allowed_block(record.allowed, width),
         *_cautions(record.cautions, width),
-        *notices_block(record.notices, width),
-        *to_sign("Accepted by the customer", record.drawn, width),
+        *to_sign("Accepted by the customer", record.drawn, width, record.notices),
     ]
 
 
@@ -97,7 +97,7 @@ def _sums(record: Estimate, width: float) -> list[Flowable]:
     last = len(record.sums) - 1
     cells = [
         [Paragraph(typed(text), sheet.style("sum" if row == last else "figure")) for text in pair]
-        for row, pair in enumerate(record.sums)
+        for row, pair in enumerate((*record.sums, *record.shares))
     ]
     table = Table(cells, colWidths=[width - SUM_WIDTH, SUM_WIDTH], splitInRow=20)
     line = ("LINEABOVE", (1, last), (1, last), sheet.THIN, sheet.colour("ink"))

@@ -66,6 +66,7 @@ class Handover:
     found: tuple[FoundRow, ...] = ()
     price: tuple[tuple[str, str], ...] = ()
     attempts: tuple[Attempt, ...] = ()
+    warnings: tuple[str, ...] = ()  # what the vehicle is not safe to drive with
 
 
 def story(record: Handover, size: str = "A4") -> list[Flowable]:
@@ -89,8 +90,7 @@ def story(record: Handover, size: str = "A4") -> list[Flowable]:
         *attempts_table(record.attempts, width),
         *_from_now_on(record, width),
         *old_parts_block(record.old_parts, width),
-        *section("Warranty", width, [para(record.warranty)]),
-        *signatures("For the workshop", "Received by the customer", width),
+        *signatures("For the workshop", "Received by the customer", width, _warranty(record, width)),
     ]
 
 
@@ -99,9 +99,15 @@ def to_pdf(record: Handover, *, head: Head | None, size: str = "A4") -> bytes:
     return bound(story(record, size), DOCUMENT, record.title, record.issue, head, size)
 
 
+def _warranty(record: Handover, width: float) -> list[Flowable]:
+    return section("Warranty", width, [para(record.warranty)])
+
+
 def _restriction(record: Handover, width: float) -> list[Flowable]:
-    told = record.release.restriction
-    return [called_out("Restriction:", told, width), spaced(6)] if told.strip() else []
+    """What must not be overlooked: what is not safe, and what the vehicle may not do."""
+    told = [("Not safe to drive:", warning) for warning in record.warnings]
+    told += [("Restriction:", record.release.restriction)] if record.release.restriction.strip() else []
+    return [flowable for lead, text in told for flowable in (called_out(lead, text, width), spaced(6))]
 
 
 def _visit(record: Handover) -> list[tuple[str, str]]:

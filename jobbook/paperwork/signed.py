@@ -55,9 +55,12 @@ def drawn_block(drawn: Sequence[Drawn], width: float) -> list[Flowable]:
     return section("Signed on the screen", width, content)
 
 
-def to_sign(second: str, drawn: Sequence[Drawn], width: float) -> list[Flowable]:
-    """What was signed on the screen, or else lines to sign on by hand."""
-    return drawn_block(drawn, width) or signatures("For the workshop", second, width)
+def to_sign(second: str, drawn: Sequence[Drawn], width: float, notices: Sequence[str] = ()) -> list[Flowable]:
+    """What is to be known before signing, and what was signed on the screen, or else lines to sign on by hand."""
+    known = notices_block(notices, width)
+    if drawn:
+        return [*known, *drawn_block(drawn, width)]
+    return signatures("For the workshop", second, width, known)
 
 
 def notices_block(notices: Sequence[str], width: float) -> list[Flowable]:

@@ -85,3 +85,11 @@ def test_cautions_come_in_one_order_and_an_unknown_one_is_an_error():
 def test_chosen_cautions_print_whole():
     printed = on_paper(handover.to_pdf(records.handover(cautions=cautions(tuple(CAUTIONS))), head=records.HEAD))
     assert all("".join(sentence.split()) in printed for sentence in CAUTIONS.values())
+
+
+@pytest.mark.parametrize("lines", range(14, 34))
+def test_however_much_stands_above_nobody_signs_an_empty_page(lines):
+    record = records.handover(cautions=tuple(f"Look at corner {n}." for n in range(lines)))
+    last = pages(handover.to_pdf(record, head=records.HEAD))[-1]
+    assert "Warranty" in last
+    assert "Received by the customer" in last

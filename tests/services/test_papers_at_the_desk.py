@@ -95,7 +95,7 @@ def test_what_was_declined_or_struck_is_not_in_the_sum_and_still_on_the_paper(th
 def test_an_estimate_for_two_payers_says_what_each_pays(there):
     line(there, STRUT, payer="Tideway Cover")
     line(there, LABOUR)
-    says(printed(there, "estimate"), "of it, Tideway Cover pays 840.00", "of it, the customer pays 386.40")
+    says(printed(there, "estimate"), "of it Tideway Cover pays 840.00", "of it the customer pays 386.40")
 
 
 def test_a_signature_that_was_drawn_prints_under_the_words_that_were_signed(there):

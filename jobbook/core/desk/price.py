@@ -5,7 +5,7 @@ far. The last limit that was given by somebody who may, is signed where it was t
 the one in force, with the tolerance that the shop's country profile gave on that day.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
 from types import MappingProxyType
 from typing import Any
@@ -144,57 +144,67 @@ def _of(priced: Priced, customer: bool) -> list[Line]:
 
 
 def above(priced: Priced) -> str:
-    """Why the price is not covered by what was allowed, in a sentence; empty where it is."""
-    return " ".join(filter(None, (_customers_part(priced, standing, "in the lines"), _payers_part(priced))))
+    """Why the price is not covered by what was allowed, and what is to be done; empty where it is."""
+    return " ".join(_sentence(one) for one in _beyond(priced))
+
+
+def not_covered(priced: Priced) -> tuple[str, ...]:
+    """The same for papers: the facts alone."""
+    return tuple(fact for fact, _ in _beyond(priced))
 
 
 def used_up(priced: Priced) -> str:
     """Why nothing more may be taken apart: what is done costs more than was allowed; empty where it does not."""
-    said = _customers_part(priced, done, "used so far")
+    said = "".join(_sentence(one) for one in _customers_part(priced, done, "used so far"))
     return f"{said} Nothing more is taken apart before the customer has said yes." if said else ""
 
 
-def _customers_part(priced: Priced, which: Callable[[list[Line]], list[Line]], are: str) -> str:
+Beyond = tuple[str, str]  # what is not covered, and what is to be done
+
+
+def _sentence(one: Beyond) -> str:
+    return f"{one[0]}: {one[1]}"
+
+
+def _beyond(priced: Priced) -> tuple[Beyond, ...]:
+    return (*_customers_part(priced, standing, "in the lines"), *_payers_part(priced))
+
+
+def _customers_part(priced: Priced, which: Callable[[list[Line]], list[Line]], are: str) -> Iterator[Beyond]:
     """Putting together again is left out: it was announced by itself, and its line is held to that."""
     lines = [line for line in which(_of(priced, True)) if line.kind != "reassembly"]
     if not lines:
-        return ""
+        return
     price = totals(lines, lines[-1].currency).gross
     limit = priced.limit
     if priced.ended is not None and len(done(lines)) == len(lines):
         limit = max((one for one in (limit, priced.ended) if one is not None), key=_reach)
     elif priced.ended is not None and limit is None:
-        return "The customer withdrew the permission: strike the lines that were not done."
+        yield "The customer withdrew the permission", "strike the lines that were not done."
+        return
     if limit is None or limit.total is None or limit.total.currency not in ("", price.currency):
-        return (
-            f"{price.shown} {are} and no limit is allowed: keep the customer's permission." if price.units > 0 else ""
-        )
-    assert limit.most is not None
-    if price.units <= limit.most.units:
-        return ""
-    over = limit.tolerance
-    more = f" and {over.figures} tolerance" if over is not None and over.units else ""
-    return (
-        f"Price above permission: {price.shown} {are}, {limit.total.figures} allowed{more}. "
-        "Ask the customer, or strike what is not to be done."
-    )
+        if price.units > 0:
+            yield f"{price.shown} {are} and no limit is allowed", "keep the customer's permission."
+    elif limit.most is not None and price.units > limit.most.units:
+        over = limit.tolerance
+        more = f" and {over.figures} tolerance" if over is not None and over.units else ""
+        fact = f"Price above permission, {price.shown} {are}, {limit.total.figures} allowed{more}"
+        yield fact, "ask the customer, or strike what is not to be done."
 
 
 def _reach(given: Given) -> int:
     return given.most.units if given.most is not None else 0
 
 
-def _payers_part(priced: Priced) -> str:
+def _payers_part(priced: Priced) -> Iterator[Beyond]:
     lines = standing(_of(priced, False))
     if not lines:
-        return ""
+        return
     price, given = totals(lines, lines[-1].currency).gross, priced.authority
-    who = ", ".join(sorted({line.payer for line in lines}))
+    payers = ", ".join(sorted({line.payer for line in lines}))
+    who = payers[:1].upper() + payers[1:]
     if given is None:
-        return f"{who} is to pay {price.shown} and has given no authority: get it, or let the customer allow it."
-    if given.total is not None and given.total.currency == price.currency and given.total.units < price.units:
-        return (
-            f"{who} is to pay {price.shown} and allowed {given.total.figures}: "
-            "get authority for the rest, or let the customer allow it."
-        )
-    return ""
+        yield f"{who} is to pay {price.shown} and has given no authority", "get it, or let the customer allow it."
+    elif given.total is not None and given.total.currency == price.currency and given.total.units < price.units:
+        fact = f"{who} is to pay {price.shown} and allowed {given.total.figures}"
+        yield fact, "get authority for the rest, or let the customer allow it."

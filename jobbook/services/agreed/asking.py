@@ -76,7 +76,10 @@ def _worded(tx: Book, job: int, declined: Declined) -> Declined:
         raise NotFound(f"Job {job} has no finding {declined.finding}; nothing was kept.")
     unsafe = declined.subject == FINDING and found is not None and found.severity == diagnosis.UNSAFE
     subject = UNSAFE if unsafe else declined.subject
-    what, consequence = words_of(subject, declined.what), consequence_of(subject, declined.consequence)
+    what, consequence = (
+        words_of(subject, declined.what or (found.words if found else "")),
+        consequence_of(subject, declined.consequence),
+    )
     return replace(declined, subject=subject, what=what, consequence=consequence)
 
 

@@ -22,7 +22,8 @@ def found(entry: Entry, first: int) -> Iterator[Act]:
     unsafe = facts["severity"] == UNSAFE
     if not unsafe and facts["needs"] != "permission":
         return
-    where = " at ".join(filter(None, (facts["words"].rstrip("."), facts["corner"])))
+    words, corner = facts["words"].rstrip("."), facts["corner"]
+    where = words if not corner or corner in words else f"{words} at {corner}"
     text = f"{where}, {UNSAFE}" if unsafe else where
     kind = "must not leave so" if unsafe else "to be asked"
     act = Act("inspect", id=NAMED.format(first), finding=kind, text=text)

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 
-from jobbook.core.desk.answers_to_findings import OTHERWISE, PUT_RIGHT, FindingAnswered
+from jobbook.core.desk.answers_to_findings import COVERED, PUT_RIGHT, TAKEN_BACK, TOLD, FindingAnswered
 from jobbook.core.desk.estimate import CUSTOMER, Totals, standing, totals
 from jobbook.core.desk.money import money_or_none
 from jobbook.core.desk.permission import Contact, Declined, Overrun, told_at
-from jobbook.core.desk.price import customers, used
+from jobbook.core.desk.price import customers, not_covered, used
 from jobbook.core.jobs import Permission
-from jobbook.core.measured.diagnosis import Finding
+from jobbook.core.measured.diagnosis import UNSAFE, Finding
+from jobbook.core.work.leaving import must_not_leave
 from jobbook.core.written import unless_erased
 from jobbook.paperwork.agreed import Attempt, FoundRow
 from jobbook.services.agreed.price_words import over_words
@@ -16,6 +17,12 @@ from jobbook.services.papers.gathered import JobFacts, moment
 
 Pairs = tuple[tuple[str, str], ...]
 PRICE = "price-above-permission"
+OTHERWISE = {  # the mark, and what is said before the reason
+    TOLD: ("ring", "told to {who}; left, to be watched"),
+    COVERED: ("disc", "done under another permission"),
+    PUT_RIGHT: ("disc", "put right, {at}"),
+    TAKEN_BACK: ("bar", "no finding after all, {at}"),
+}
 NOBODY = "nobody was asked: nothing was done about it"
 
 
@@ -26,20 +33,25 @@ def found(facts: JobFacts) -> tuple[FoundRow, ...]:
 
 def _found(facts: JobFacts, one: Finding) -> FoundRow:
     mark, became = _became(facts.agreed.answer_to(one.entry), one)
-    where = ", ".join(filter(None, (one.words.rstrip("."), one.corner)))
+    words = one.words.rstrip(".")
+    where = words if not one.corner or one.corner in words else f"{words}, {one.corner}"
     return FoundRow(mark, where, one.severity, became, f"{facts.name(one.by)}, {moment(one.at)}")
 
 
 def _became(answer: Permission | Declined | FindingAnswered | None, one: Finding) -> tuple[str, str]:
+    """The mark and the words of what became of a finding."""
     if answer is None:
         return "ring", NOBODY if one.needs_permission else "told with this paper"
-    if isinstance(answer, Permission):
-        return "disc", f"allowed, {unless_erased(answer.who)}, {answer.how}, {moment(answer.at)}"
-    if isinstance(answer, Declined):
-        return "bar", f"declined, {unless_erased(answer.who)}, {answer.how}, {moment(answer.at)}"
-    who = f", {unless_erased(answer.who)}" if answer.who != "" and answer.answer != PUT_RIGHT else ""
-    said = f"{OTHERWISE[answer.answer]}{who}, {moment(answer.at)}"
-    return "disc" if answer.answer == PUT_RIGHT else "ring", f"{said[0].upper()}{said[1:]}: {answer.why}"
+    who = ", ".join(filter(None, (unless_erased(answer.who), answer.how, moment(answer.at))))
+    if isinstance(answer, FindingAnswered):
+        mark, said = OTHERWISE[answer.answer]
+        return mark, f"{said.format(who=who, at=moment(answer.at))}: {answer.why.rstrip('.')}"
+    return ("bar", f"declined: {who}") if isinstance(answer, Declined) else ("disc", f"allowed: {who}")
+
+
+def warnings(facts: JobFacts) -> tuple[str, ...]:
+    """What the vehicle is not safe to drive with, as it stands now."""
+    return tuple(found.text.removesuffix(f", {UNSAFE}") for found in must_not_leave(facts.state))
 
 
 def price(facts: JobFacts) -> Pairs:
@@ -89,18 +101,16 @@ def _payers(facts: JobFacts) -> Iterator[tuple[str, str]]:
 def _beyond(facts: JobFacts) -> Iterator[tuple[str, str]]:
     for one in facts.agreed.overruns:
         yield "Higher price", _overrun(one, facts.agreed.contacts)
-    over = facts.state.price
-    if over:
-        yield "Not covered", " ".join(filter(None, (over.split(": ", 1)[-1], *_let_go(facts))))
+    for fact in not_covered(facts.agreed.priced):
+        yield "Not covered", ". ".join((fact, *_let_go(facts)))
 
 
 def _overrun(one: Overrun, contacts: Sequence[Contact]) -> str:
     """Since when a higher price was known, and when the customer was told: two moments, or that nobody was reached."""
     amount, told = money_or_none(one.total, one.currency), told_at(one, contacts)
     tries = sum(1 for contact in contacts if contact.about == one.entry)
-    reached = (
-        f"the customer was told {moment(told.at)}" if told else f"the customer was not reached, tried {tries} times"
-    )
+    often = "nobody tried yet" if not tries else "tried once" if tries == 1 else f"tried {tries} times"
+    reached = f"the customer was told {moment(told.at)}" if told else f"the customer was not reached, {often}"
     shown = amount.shown if amount is not None else f"{one.total} {one.currency}".strip()
     return f"about {shown}, known since {moment(one.known_at)}: {one.why.rstrip('.')}; {reached}"
 

@@ -34,6 +34,7 @@ def estimate(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
         visit=_visit(facts),
         lines=tuple(_line(one) for one in lines),
         sums=_sums(lines, currency),
+        shares=_shares(lines, currency),
         missing=f"{unpriced} of the lines {'has' if unpriced == 1 else 'have'} no price yet: the sum is not whole."
         if unpriced
         else "",
@@ -83,12 +84,15 @@ def _sums(lines: list[Line], currency: str) -> tuple[tuple[str, str], ...]:
     if not lines:
         return ()
     whole = totals(lines, currency)
-    payers = sorted({line.payer for line in lines} - {CUSTOMER})
-    parts = [(f"of it, {payer} pays", _gross(lines, payer, currency)) for payer in payers]
-    if payers:
-        parts.append(("of it, the customer pays", _gross(lines, CUSTOMER, currency)))
     taxes = [(f"Tax at {rate} %", tax.figures) for rate, tax in whole.taxes.items()]
-    return (("Before tax", whole.net.figures), *taxes, *parts, ("To pay, tax included", whole.gross.shown))
+    return (("Before tax", whole.net.figures), *taxes, ("To pay, tax included", whole.gross.shown))
+
+
+def _shares(lines: list[Line], currency: str) -> tuple[tuple[str, str], ...]:
+    """Who pays how much of it, where the customer does not pay everything."""
+    payers = sorted({line.payer for line in lines} - {CUSTOMER})
+    parts = [(f"of it {payer} pays", _gross(lines, payer, currency)) for payer in payers]
+    return (*parts, ("of it the customer pays", _gross(lines, CUSTOMER, currency))) if payers else ()
 
 
 def _gross(lines: list[Line], payer: str, currency: str) -> str:

@@ -62,6 +62,7 @@ def handover(facts: JobFacts, now: datetime, by: str, version: int, replaces: st
         found=asked.found(facts),
         price=asked.price(facts),
         attempts=asked.attempts(facts),
+        warnings=asked.warnings(facts),
     )
 
 
