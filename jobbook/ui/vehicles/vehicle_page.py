@@ -12,7 +12,7 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.services.vehicle.vehicles import VehicleSheet, clean_vin
 from jobbook.ui import look
-from jobbook.ui.controls import Said, button, column, frame, label, row, rule, scrolling
+from jobbook.ui.controls import Said, button, column, frame, holding, label, row, rule, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
@@ -26,8 +26,8 @@ from jobbook.ui.vehicles.presenter import VehiclePresenter
 
 IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit", "vin_from")
 
-
 LEFT_SHARE = 48  # percent of a narrow page, so that the words of the leaves have room
+TAKES_THE_ROOM = 100  # a table with rows; else what stands below it comes up
 
 
 class VehiclePage(Page):
@@ -50,8 +50,21 @@ class VehiclePage(Page):
         self.readings = self._table(
             self.tr("Odometer readings"), odometer_columns(self.tr), lambda sheet: sheet.odometers
         )
+        self.nothing = {
+            self.visits: self._nothing(self.tr("No visit yet. One begins when the vehicle is taken in.")),
+            self.readings: self._nothing(
+                self.tr(
+                    "The odometer was not read yet. It is read when the vehicle is taken in, and when it goes back."
+                )
+            ),
+        }
         self._lay_out()
         self._connect()
+
+    def _nothing(self, words: str) -> QLabel:
+        made = label(words, "soft", wrap=True)
+        made.setContentsMargins(look.UNIT, look.UNIT, look.UNIT, look.UNIT)
+        return made
 
     def _asks(self) -> Sequence[Ask]:
         air = options_of(AIR)
@@ -91,17 +104,7 @@ class VehiclePage(Page):
             )
         )
         left.setLayout(column(scrolling(inside)))
-        history = QWidget()
-        history.setLayout(
-            column(
-                self._heading(self.tr("Visits, the newest first")),
-                self.visits,
-                self._heading(self.tr("Odometer, the newest first")),
-                self.readings,
-                margin=(look.UNIT, 1, look.UNIT, 1),
-                gap=0,
-            )
-        )
+        history = self._history()
         right = Leaves(
             {
                 self.tr("Visits"): history,
@@ -112,6 +115,22 @@ class VehiclePage(Page):
         )
         head = row(self.title, self.plate, 1, gap=look.UNIT * 2)
         self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.MARGIN, gap=look.UNIT * 2))
+
+    def _history(self) -> QWidget:
+        content = column(
+            self._heading(self.tr("Visits, the newest first")),
+            self.visits,
+            self.nothing[self.visits],
+            self._heading(self.tr("Odometer, the newest first")),
+            self.readings,
+            self.nothing[self.readings],
+            1,
+            margin=(look.UNIT, 1, look.UNIT, 1),
+            gap=0,
+        )
+        for table in self.nothing:
+            content.setStretchFactor(table, TAKES_THE_ROOM)
+        return holding(content)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -151,7 +170,10 @@ class VehiclePage(Page):
         for blocks in (self.belongings, self.parts, self.years):
             blocks.open(self._vehicle.id)
         self.visits.choose_first()
-        self.visits.setFocus(Qt.FocusReason.OtherFocusReason)
+        if self.visits.model().rowCount():
+            self.visits.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.form.focus_first()
 
     def show_sheet(self, sheet: VehicleSheet) -> None:
         self._vehicle = sheet.vehicle
@@ -163,8 +185,11 @@ class VehiclePage(Page):
     def show_history(self, sheet: VehicleSheet) -> None:
         self._sheet = sheet
         self.customer.setText(customer_words(sheet.customer))
-        for table in (self.visits, self.readings):
+        for table, nothing in self.nothing.items():
             table.refresh()
+            there = table.model().rowCount() > 0
+            table.setVisible(there)
+            nothing.setVisible(not there)
 
     def refresh(self, kinds: set[str]) -> None:
         self.presenter.refresh()

@@ -94,10 +94,17 @@ def test_two_numbers_of_one_vehicle_are_brought_together_after_both_were_shown(v
     told = both({"other": "310552"})
     assert told.startswith("Vehicle 2, Varnholt estate, A09VH2AT2LB310552, MR-52-TEN.")
     assert "The VINs differ" in told
-    assert "cannot be taken apart" in told
+    assert "can be taken apart again" in told
     do(view, book, "Identity", "merge", other="2", reason="seen at the vehicle")
-    assert lines(book, "Identity") == [("Vehicle 2 was found to be this one", "its visits are here")]
+    ((words, beside),) = lines(book, "Identity")
+    assert words == "Vehicle 2 was found to be this one"
+    assert beside.endswith(" · seen at the vehicle")
     assert len(vehicle(book, 1).jobs) == 2
+    do(view, book, "Identity", "apart", reason="two VINs read")
+    ((words, beside),) = lines(book, "Identity")
+    assert words == "Vehicle 2 was taken for this one; they are two"
+    assert beside.endswith(" · two VINs read")
+    assert [len(vehicle(book, number).jobs) for number in (1, 2)] == [1, 1]
 
 
 def test_a_wrong_vin_lists_the_papers_that_left_with_it(qtbot, view, book, imke):

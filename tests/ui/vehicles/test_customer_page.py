@@ -100,6 +100,10 @@ def test_two_numbers_of_one_customer_are_brought_together_after_the_other_was_sh
     assert "no customer 77" in both({"other": "77"})
     do(page, book, "Their data", "merge", other="W. Harcourt", reason="same person")
     assert [line.words for line in blocks(book)["Their data"].lines] == ["Customer 2 was found to be this one"]
+    do(page, book, "Their data", "apart", reason="two people")
+    assert [line.words for line in blocks(book)["Their data"].lines] == [
+        "Customer 2 was taken for this one; they are two"
+    ]
 
 
 def test_what_happens_meanwhile_is_shown_and_what_is_typed_stays(page, book, imke):
