@@ -45,7 +45,7 @@ CONCERNS = """
     SELECT k.number, k.words AS words_seal, s.value AS words, k.cause, k.confidence, k.correction
     FROM concern k LEFT JOIN sealed s ON s.commitment = k.words WHERE k.job = :number ORDER BY k.number
 """
-MOST_LOOKED_AT = 20_000  # the newest of a kind; nothing sorts the numbers that others gave
+MOST_LOOKED_AT = 5_000  # the newest of a kind, some years of a small shop; nothing sorts the numbers that others gave
 OTHERS = (("permission/1", "authority"), ("issued/1", "delivery_note"), ("issued/1", "purchase_invoice"),
           ("job-opened/1", "from_paper"))  # fmt: skip
 OF_OTHERS = " UNION ALL ".join(

@@ -49,8 +49,8 @@ def find(book: OpenBook, text: str, limit: int = MOST_OF_A_GROUP) -> Finds:
         return find_exactly(book, text, limit)
     with book.store.read() as reading:
         found = _found(reading, text, limit)
-        if not len(found):
-            found = Finds(by_others=_of_paper(reading, text, limit))
+        if joined(text) not in _numbers_of(found):
+            found = replace(found, by_others=_of_paper(reading, text, limit))
         others = misread(text) if not len(found) else ()
         again = (replace(_found(reading, other, limit), read_as=other) for other in others)
         return next((finds for finds in again if len(finds)), found)
@@ -66,6 +66,16 @@ def _found(reading: Book, text: str, limit: int) -> Finds:
         tuple(reading.pieces.page(text, limit)),
         tuple(_tools(reading, text)[:limit]),
     )
+
+
+def _numbers_of(found: Finds) -> set[str]:
+    """The numbers that what was found bears: one that was typed whole is meant, and not looked for among others."""
+    told = [str(row.number) for row in found.jobs] + [vehicle.plate for vehicle in found.vehicles]
+    told += [vehicle.vin[-signs:] for vehicle in found.vehicles for signs in (6, 8, 17)]
+    told += [number for piece in found.pieces for number in (piece.number, piece.serial, piece.batch)]
+    told += [part.number for part in found.parts] + [tool.number for tool in found.tools]
+    told += [customer.phone or "" for customer in found.customers]
+    return {joined(number) for number in told}
 
 
 def _of_paper(reading: Book, text: str, limit: int) -> tuple[JobRow, ...]:

@@ -82,6 +82,12 @@ def test_a_number_that_others_gave_leads_to_its_job(there):
     for typed in ("CL/2026", "cl20263381", "3381"):
         assert [row.number for row in find(there.book, typed).by_others] == [there.job]
     assert find(there.book, "CL/2027").by_others == ()
+    beginning = VIN[-6:-1]
+    with there.book.store.write(there.imke.id) as tx:
+        tx.keep(Draft("permission/1", f"job/{there.job}", facts | {"authority": beginning}, job=there.job))
+    found = find(there.book, beginning)
+    assert (len(found.vehicles), len(found.by_others)) == (1, 1), "what only begins so does not hide it"
+    assert find(there.book, VIN[-6:]).by_others == (), "a number that was typed whole is meant"
 
 
 def test_the_job_of_just_that_number_stands_first(there):
