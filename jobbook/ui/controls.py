@@ -238,7 +238,8 @@ class Facing(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         widest = max(sheet.minimumSizeHint().width() for sheet in self._sheets)
-        return QSize(widest, self._line.minimumSize().height())
+        by_width = self._line.hasHeightForWidth()  # the area then asks how high it is at its width
+        return QSize(widest, 0 if by_width else self._line.minimumSize().height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

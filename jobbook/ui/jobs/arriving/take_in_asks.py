@@ -22,10 +22,10 @@ def vehicle_asks(tr: Tr) -> Asked:
         Section(tr("Vehicle")),
         Ask("vin", tr("VIN, read from the vehicle"), required=False),
         Ask("plate", tr("Plate"), "serial", required=False),
+        Ask("vin_from", tr("VIN seen, better twice, on"), "pieces", SEEN_ON, required=False),
         Ask("make", tr("Make")),
         Ask("model", tr("Model")),
         Ask("year", tr("Year"), "number", required=False),
-        Ask("vin_from", tr("VIN seen, better twice, on"), "pieces", SEEN_ON, required=False),
         Ask("variant", tr("Variant"), required=False),
         Ask("air", tr("Air"), "list", options_of(AIR), value="all"),
     )

@@ -16,7 +16,7 @@ FACTS = ("vin", "plate", "make", "model", "year", "variant", "air", "vin_from")
 
 
 def call_words(call: Call) -> str:
-    return f"Announced by telephone, {day_and_hour(call.taken_at)}. Read the VIN from the vehicle itself."
+    return f"Announced by telephone, {day_and_hour(call.taken_at)}: look whether it is as was said."
 
 
 def make_and_model(told: str) -> dict[str, str]:
