@@ -56,7 +56,7 @@ def check_joint(state: State, act: Act) -> State:
     now = state.joints.get(act.on)
     if now is None:
         return state
-    return _joint(state, act, replace(now, word="checked", checked_by=act.by, checked_at=act.at))
+    return _joint(state, act, replace(now, word="checked", checked_by=act.by))
 
 
 def open_line(state: State, act: Act) -> State:

@@ -23,7 +23,6 @@ class JointNow:
     used: bool = False
     done_by: tuple[tuple[int, str, str], ...] = ()  # stage (0: by hand), person, time; of this cycle only
     checked_by: str = ""
-    checked_at: str = ""
 
 
 @dataclass(frozen=True)

@@ -69,7 +69,7 @@ def add_named(book: OpenBook, who: Person, job: int, kind: str, answers: Mapping
     if kind == "joint":
         return add_joint(book, who, job, answers)
     title, corner = answers["title"].strip(), answers["corner"]
-    key = _free_key(title, corner, _known(book, job))
+    key = _free_key(title, _known(book, job))
     name, yes = (f"{key}@{corner}" if corner else key), {k for k, v in answers.items() if v == "yes"}
     places = tuple(filter(None, answers.get("places", "").split(",")))
     made: Mapping[str, Line | Part | Connector | Aid] = {
@@ -97,7 +97,7 @@ def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str])
         raise Refused("The joint was not added: count its fasteners, 1 to 40.")
     with book.store.read() as reading:
         variant = reading.vehicles.get(reading.jobs.get(job).vehicle_id).variant
-    key = _free_key(title, corner, _known(book, job))
+    key = _free_key(title, _known(book, job))
     torque, bolt = answers["torque"].strip(), read_fastener(answers.get("fastener", ""))
     figure = f"added_{key}" if torque else ""
     if torque:
@@ -118,7 +118,7 @@ def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str])
     return replace(add_thing(book, who, job, thing), words=f"{title} added")
 
 
-def _free_key(title: str, corner: str, known: Mapping[str, object]) -> str:
+def _free_key(title: str, known: Mapping[str, object]) -> str:
     key = re.sub(r"[^a-z0-9]+", "_", title.casefold()).strip("_") or "thing"
     taken = {name.partition("@")[0] for name in known}
     return next(k for k in (key, *(f"{key}_{n}" for n in range(2, 1000))) if k not in taken)

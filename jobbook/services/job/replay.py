@@ -30,7 +30,6 @@ class Kept:
     entry: Entry
     act: Act
     signed_by: str = ""
-    signed_at: str = ""
     was: Act | None = None
     learning: bool = False  # whoever signed it was learning then
     countersigned_by: str = ""
@@ -92,14 +91,13 @@ def _signed(kept: Kept, signatures: Mapping[str, Entry], chain: list[Entry]) -> 
     """A signature stands under the act, whether it was given before or after a correction."""
     signature = next((signatures[one.act] for one in chain if one.act in signatures), None)
     if kept.entry.kind in STANDS_SIGNED:
-        return replace(kept, signed_by=kept.entry.done_by, signed_at=kept.entry.done_at)
+        return replace(kept, signed_by=kept.entry.done_by)
     if signature is None:
         return kept
     second = next((signatures["+" + one.act] for one in chain if "+" + one.act in signatures), None)
     return replace(
         kept,
         signed_by=str(signature.facts["done_by"]),
-        signed_at=signature.done_at,
         learning=bool(signature.payload.get("learning")),
         countersigned_by=str(second.facts["done_by"]) if second is not None else "",
     )

@@ -56,7 +56,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
     vehicle = reading.vehicles.get(job.vehicle_id)
     ends = all_loose_ends(bay.state, kept)
     place = find_open(facts, open_step)
-    rows = step_rows(facts, place)
+    rows = step_rows(facts)
     at = (place.run.begun, place.step.number) if place else None
     opened = next((row for row in rows if (row.begun, row.number) == at), None)
     odometers = odometers_of(reading, job)

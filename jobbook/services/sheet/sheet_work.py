@@ -56,7 +56,7 @@ def places(facts: WorkFacts) -> list[_Place]:
     return [_Place(run, step) for run in facts.running for step in run.steps]
 
 
-def step_rows(facts: WorkFacts, open_step: _Place | None) -> tuple[StepRow, ...]:
+def step_rows(facts: WorkFacts) -> tuple[StepRow, ...]:
     """Every step with its mark. A step before the last one done that was not answered shows as skipped."""
     answers = facts.bay.state.steps
     there = places(facts)
@@ -142,7 +142,7 @@ def card(facts: WorkFacts, place: _Place, row: StepRow) -> Card:
     state = facts.bay.state
     act = propose(place.step, place.run.corner, state)
     waits_until = facts.waits.get(place.key, "")
-    offered = _offered(facts, place, act, waits_until)
+    offered = _offered(facts, act, waits_until)
     refused = tuple((choice, judged(choice, state, facts.who)) for choice in offered)
     if place.key in state.steps:
         refused = tuple((_again(choice), None) for choice, said in refused if said is None)
@@ -165,7 +165,7 @@ def card(facts: WorkFacts, place: _Place, row: StepRow) -> Card:
     )
 
 
-def _offered(facts: WorkFacts, place: _Place, act: Act, waits_until: str) -> tuple[Choice, ...]:
+def _offered(facts: WorkFacts, act: Act, waits_until: str) -> tuple[Choice, ...]:
     made = choices(act, facts.bay)
     if act.do != "wait":
         return made
