@@ -1,7 +1,7 @@
 """What the diagnosis of a job shows, in one reading; and heights measured beside a method."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
@@ -19,14 +19,15 @@ from jobbook.services.agreed.finding_acts import FINDING
 from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.measured.findings import UNDONE, findings_among
 from jobbook.services.measured.guided import TEST
-from jobbook.services.measured.heights import HeightReading, Surroundings, height_readings
+from jobbook.services.measured.heights import AS_IT_STOOD, LEVELLED, HeightReading, Surroundings, height_readings
 from jobbook.services.measured.stand_records import judged_stands, stands_of
 from jobbook.services.office.phrases import all_of
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.asks import height_asks
-from jobbook.services.sheet.sheets import Ask, Choice
+from jobbook.services.sheet.sheets import Ask, Choice, options_of
 from jobbook.services.work.figures import figures_for
 
+STOOD = Ask("stood", "Read", "choice", options_of((AS_IT_STOOD, LEVELLED)), required=False)
 HEIGHTS = Act("measure", what="heights")
 TOLD = (TEST, FINDING, UNDONE)
 
@@ -62,7 +63,9 @@ class Diagnosis:
 
     @property
     def height_asks(self) -> tuple[Ask, ...]:
-        return height_asks(self.tools, self.unit)
+        """What is asked with heights, and first whether the vehicle had levelled itself."""
+        stood = "" if self.readings else AS_IT_STOOD
+        return (replace(STOOD, value=stood), *height_asks(self.tools, self.unit))
 
 
 def diagnosis(book: OpenBook, number: int) -> Diagnosis:

@@ -21,8 +21,9 @@ POINTS = "hub centre to arch edge"
 TYPED = "typed "
 CONDITIONS: Mapping[str, str] = {
     "temperature": "air temperature", "load": "load", "fuel": "fuel", "tyres": "tyres", "mode": "ride mode",
-    "points": "measured between",
+    "points": "measured between", "stood": "read",
 }  # fmt: skip
+AS_IT_STOOD, LEVELLED = "as it stood", "when it had levelled itself"  # what the condition `stood` says
 BEFORE, AS_LEFT, UNCALIBRATED, CALIBRATED = "before the work", "as left", "before calibration", "after calibration"
 
 
@@ -56,6 +57,11 @@ class HeightReading:
         """What was recorded of the conditions, each with its label."""
         told = dict(self.act.readings)
         return tuple((label, told[name]) for name, label in CONDITIONS.items() if told.get(name))
+
+    @property
+    def levelled(self) -> bool:
+        """Whether it was read after the vehicle had levelled itself; where nobody said, it was not."""
+        return dict(self.act.readings).get("stood") == LEVELLED
 
 
 @dataclass(frozen=True)
@@ -129,8 +135,9 @@ def begins_work(act: Act) -> bool:
 
 
 def before_and_after(read: Sequence[HeightReading]) -> tuple[HeightReading | None, HeightReading | None]:
-    """The last reading before anything was lifted, vented or undone, and the last one after that."""
-    before = [one for one in read if one.phase == BEFORE]
+    """The last reading before anything was lifted, vented or undone, and the last one after that. Before, what it stood
+    at by itself goes before what it levelled itself to."""
+    before = sorted((one for one in read if one.phase == BEFORE), key=lambda one: not one.levelled)
     after = [one for one in read if one.phase != BEFORE]
     return (before[-1] if before else None), (after[-1] if after else None)
 

@@ -214,7 +214,7 @@ ANSWERS: Mapping[str, Callable[[Act, str, Bay], Act]] = {
     "temperature": _reading("temperature", "degC"),
     "distance": _reading("distance", "km"),
     "reading": _measured_value,
-    **{name: _condition(name) for name in FOLDED},
+    **{name: _condition(name) for name in (*FOLDED, "stood")},
     **{name: _condition(label) for name, label in OUTSIDE.items()},
     SHEET: _condition(SHEET),
     **{name: _words(name) for name in ("how", "text", "serial", "piece", "ends", "finding", "reason", "answer")},

@@ -54,7 +54,12 @@ def test_heights_and_codes_that_were_kept_elsewhere_answer_their_tests(diagnosin
     assert line(seen, "Heights after it levelled").mark == "ring"
     presenter.do(deed(seen, "diagnosis", "code", "none"), {"module": "Levelling", "when": "before"})
     assert line(seen, "Fault codes").beside == "done · 1 module read: Levelling"
-    presenter.do(deed(seen, "diagnosis", "heights", ""), EVENING | {"heights FL": "399"})
+    presenter.do(deed(seen, "diagnosis", "heights", ""), EVENING | {"heights FL": "360", "stood": "as it stood"})
+    assert line(seen, "Heights after it levelled").mark == "ring", "another morning is no levelled vehicle"
+    levelled = next(one for one in line(seen, "Heights after it levelled").deeds if one.key == "heights")
+    (stood,) = (ask.value for ask in levelled.asks if ask.name == "stood")
+    presenter.do(levelled, EVENING | {"heights FL": "399", "stood": stood})
+    assert line(seen, "Heights as it stands").beside == "done · FL 366 · FR 399 · RL 394 · RR 395"
     assert line(seen, "Heights after it levelled").beside == "done · FL 399 · FR 404 · RL 398 · RR 399"
 
 

@@ -130,5 +130,5 @@ def test_the_chart_of_a_stand_is_shown_and_read_aloud(qtbot, page, there):
 def shown(qtbot, tab, text):
     """The button that begins with this text, once it is laid out."""
     button = next(one for one in tab.findChildren(QPushButton) if one.text().startswith(text) and not one.isHidden())
-    qtbot.waitUntil(button.isVisible)
+    qtbot.waitUntil(lambda: button.isVisible() and button.height() > 0)
     return button

@@ -1,12 +1,14 @@
 """What answers a test of the order in another block of the Diagnosis tab: heights, codes, stands."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from jobbook.core.measured.guided import Guided
 from jobbook.core.measured.heights import shown
 from jobbook.core.measured.stands import Stand
 from jobbook.services.measured.diagnosing import Diagnosis
-from jobbook.services.measured.heights import BEFORE, HeightReading
+from jobbook.services.measured.heights import AS_IT_STOOD, BEFORE, LEVELLED, HeightReading
+from jobbook.services.sheet.sheets import Ask
 from jobbook.ui.jobs.tabs import codes, heights, stand
 from jobbook.ui.jobs.tabs.records import Deed
 
@@ -29,16 +31,18 @@ def answer(there: Diagnosis, test: Guided) -> tuple[str, str]:
     return words, mark
 
 
-def _before(there: Diagnosis) -> list[HeightReading]:
-    return [one for one in there.readings if one.phase == BEFORE]
+def _before(there: Diagnosis, levelled: bool) -> list[HeightReading]:
+    return [one for one in there.readings if one.phase == BEFORE and one.levelled is levelled]
 
 
 def _heights(there: Diagnosis) -> tuple[str, str]:
-    return (f"done · {_read(_before(there)[0], there.unit)}", DISC) if _before(there) else ("", "")
+    found = _before(there, levelled=False)
+    return (f"done · {_read(found[0], there.unit)}", DISC) if found else ("", "")
 
 
 def _levelled(there: Diagnosis) -> tuple[str, str]:
-    return (f"done · {_read(_before(there)[-1], there.unit)}", DISC) if len(_before(there)) > 1 else ("", "")
+    found = _before(there, levelled=True)
+    return (f"done · {_read(found[-1], there.unit)}", DISC) if found else ("", "")
 
 
 def _read(one: HeightReading, unit: str) -> str:
@@ -70,8 +74,15 @@ def deeds(there: Diagnosis, test: Guided, now: str) -> tuple[Deed, ...]:
         none = Deed("code", "None stored…", (codes.MODULE, codes.TIME), of="none")
         return Deed("code", "A code…", codes.ASKS), none
     if test.by != "stand":
-        return tuple(replace(deed, label="Measure…", main=False) for deed in heights.block(there).deeds)
+        stood = {"stood": LEVELLED if test.by == "levelled" else AS_IT_STOOD}
+        measure = heights.block(there).deeds
+        return tuple(replace(deed, label="Measure…", main=False, asks=_told(deed, stood)) for deed in measure)
     there_is = stand.block(there, now)
     if running(there) is not None:
         return tuple(deed for line in there_is.lines for deed in line.deeds if deed.of.startswith(("end ", "stop ")))
     return tuple(replace(deed, label="Begin…") for deed in there_is.deeds)
+
+
+def _told(deed: Deed, known: Mapping[str, str]) -> tuple[Ask, ...]:
+    """What a deed asks, with what is known already."""
+    return tuple(replace(ask, value=known.get(ask.name, ask.value)) for ask in deed.asks)
