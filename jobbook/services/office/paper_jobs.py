@@ -9,7 +9,7 @@ from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
 from jobbook.core.record.old_papers import UNKNOWN, PaperDay, read_day
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
-from jobbook.db.store import WritingBook
+from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.job.late import NOBODY_KNOWN
 from jobbook.services.opened import OpenBook
@@ -19,6 +19,7 @@ from jobbook.services.vehicle.vehicles import clean_vin, look_at_vin, vehicle_dr
 from jobbook.services.work.written import Written, written
 
 NOTED = "paper"
+FEW_OF_A_NAME = 20
 
 
 @dataclass(frozen=True)
@@ -53,8 +54,9 @@ def key_in(book: OpenBook, who: Person, paper: PaperJob, *, attempt: str = "") -
         if before is not None:
             return written(before, f"Job {before.payload['job']} was keyed in already")
         at = _at(day.latest, now)
-        customer = customer_told(tx, paper.customer) if _named(paper.customer) else 0
-        vehicle = _vehicle(tx, paper, customer, at)
+        known = _known(tx, paper.vehicle)
+        customer = _customer(tx, paper.customer, known)
+        vehicle = known or _made(tx, paper.vehicle, customer, at)
         job = int(tx.next_job_number())
         entry = tx.keep(_opened(paper, day, job, vehicle, customer, at, attempt))
         _keep_facts(tx, paper, job, vehicle, value, at)
@@ -67,29 +69,65 @@ def _at(day: date, now: datetime) -> str:
     return datetime.combine(day, time(), zone).isoformat()
 
 
-def _named(customer: Customer) -> bool:
-    return bool(customer.id or (customer.name or "").strip())
+def _customer(tx: WritingBook, told: Customer, vehicle: int) -> int:
+    """Whoever is named: an owner of the vehicle where one has that name, else a new customer; 0 where nobody is."""
+    name = (told.name or "").strip()
+    if not name and not told.id:
+        return 0
+    owners = tx.vehicles.owners(vehicle) if vehicle and not told.id else []
+    same = (one.customer_id for one in owners if same_name(one.name, name))
+    return next(same, 0) or customer_told(tx, told)
 
 
-def _vehicle(tx: WritingBook, paper: PaperJob, customer: int, at: str) -> int:
-    """The vehicle that the paper means: known by its VIN or by a plate that one vehicle alone bore; else a new one.
+def same_name(one: str | None, other: str) -> bool:
+    """Whether two names are written alike, capitals and gaps aside."""
+    return bool(other.strip()) and " ".join((one or "").casefold().split()) == " ".join(other.casefold().split())
+
+
+def _known(tx: Book, told: Vehicle) -> int:
+    """The vehicle that the paper means, known by its VIN or by a plate that one vehicle alone bore; 0 for a new one.
 
     Of a known vehicle nothing changes: what an old paper says of plate and owner is not what holds now."""
-    said = replace(paper.vehicle, vin=clean_vin(paper.vehicle.vin), plate=paper.vehicle.plate.strip())
-    if said.id:
-        return int(tx.vehicles.get(said.id).id)
-    if not said.vin and not said.plate:
+    if told.id:
+        return int(tx.vehicles.get(told.id).id)
+    vin, plate = clean_vin(told.vin), told.plate.strip()
+    if not vin and not plate:
         raise Refused("The paper was not kept: it takes the VIN or the plate to know which vehicle it is about.")
-    known = tx.vehicles.by_vin(said.vin) if said.vin else None
-    bearers = {one.vehicle_id for one in tx.vehicles.bearers(said.plate)} if said.plate and not said.vin else set()
+    known = tx.vehicles.by_vin(vin) if vin else None
+    bearers = {one.vehicle_id for one in tx.vehicles.bearers(plate)} if plate and not vin else set()
     if len(bearers) > 1:
-        raise Refused(f"The paper was not kept: {len(bearers)} vehicles bore the plate {said.plate}; give the VIN.")
-    if known is not None or bearers:
-        return int(known.id if known is not None else bearers.pop())
+        raise Refused(f"The paper was not kept: {len(bearers)} vehicles bore the plate {plate}; give the VIN.")
+    return int(known.id) if known is not None else bearers.pop() if bearers else 0
+
+
+def _made(tx: WritingBook, told: Vehicle, customer: int, at: str) -> int:
+    said = replace(told, vin=clean_vin(told.vin), plate=told.plate.strip())
     look_at_vin(tx, said, "The paper was not kept", any_length=True)
     made = replace(said, id=int(tx.next_vehicle_id()), customer_id=customer)
     tx.keep(replace(vehicle_draft(made, {"plate_since": at[:10], "owner_since": at[:10]}), done_at=at))
     return made.id
+
+
+def known_vehicle(book: OpenBook, vin: str, plate: str) -> Vehicle | None:
+    """The vehicle of the book that a paper with this VIN or plate is about, or None."""
+    with book.store.read() as reading:
+        try:
+            number = _known(reading, Vehicle(0, vin, plate))
+        except Refused:
+            return None
+        return reading.vehicles.get(number) if number else None
+
+
+def customer_words(book: OpenBook, name: str, vehicle: Vehicle | None) -> str:
+    """What keeping a paper in this customer's name comes to, where the book knows the name; "" where it does not."""
+    with book.store.read() as reading:
+        owners = reading.vehicles.owners(vehicle.id) if vehicle is not None else []
+        if any(same_name(one.name, name) for one in owners):
+            return "Owner of the vehicle in the book: kept as one more visit of theirs."
+        named = reading.customers.page(text=name.strip(), limit=FEW_OF_A_NAME) if name.strip() else []
+    if not any(same_name(one.name, name) for one in named):
+        return ""
+    return "The book knows somebody of this name. Another is made; if they are one, bring them together on their page."
 
 
 def _opened(paper: PaperJob, day: PaperDay, job: int, vehicle: int, customer: int, at: str, attempt: str) -> Draft:

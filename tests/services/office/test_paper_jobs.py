@@ -11,8 +11,9 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.audit import audit
 from jobbook.services.jobs import jobs
 from jobbook.services.office import desk
-from jobbook.services.office.paper_jobs import PaperJob, key_in
+from jobbook.services.office.paper_jobs import PaperJob, customer_words, key_in, known_vehicle
 from jobbook.services.sheet.jobsheet import job_sheet
+from jobbook.services.vehicle.customers import customers
 from jobbook.services.vehicle.vehicles import vehicle
 from tests.services.workshop import VIN
 
@@ -150,3 +151,23 @@ def test_a_book_with_papers_keyed_in_is_sound(at):
 def test_a_day_is_read_as_far_as_the_paper_has_it(typed, latest, words):
     found = read_day(typed, TODAY)
     assert (found.latest, found.words) == (latest, words)
+
+
+def test_an_owner_who_is_named_on_a_paper_is_not_made_twice(at):
+    there = at("taken in")
+    known = PaperJob("2019", Vehicle(0, "", "KX-07-ALD"), Customer(0, "ansel  HARROW"), "Hangs on the left")
+    before = len(customers(there.book))
+    key_in(there.book, there.jonas, known)
+    assert len(customers(there.book)) == before
+    old = next(row for row in jobs(there.book, text="harrow").rows if row.stage == "released")
+    assert old.customer == "Ansel Harrow"
+
+
+def test_a_name_that_the_book_knows_is_said_before_another_is_made(at):
+    there = at("taken in")
+    car = known_vehicle(there.book, "", "kx 07 ald")
+    assert car.id == known_vehicle(there.book, VIN, "").id
+    assert known_vehicle(there.book, "", "") is None
+    assert "one more visit of theirs" in customer_words(there.book, "Ansel Harrow", car)
+    assert "bring them together" in customer_words(there.book, "Ansel Harrow", None)
+    assert customer_words(there.book, "Ansel", car) == customer_words(there.book, " ", car) == ""

@@ -73,3 +73,15 @@ def test_it_is_reached_from_taking_in_and_left_by_escape(qtbot, window):
     qtbot.waitUntil(first.hasFocus)
     qtbot.keyClick(first, Qt.Key.Key_Escape)
     qtbot.waitUntil(lambda: window.place() == Place(JOBS, "new"))
+
+
+def test_what_the_book_knows_already_is_said_while_it_is_typed(qtbot, page, book):
+    type_in(qtbot, page, "paper", day="2019", customer="Pell Marrow")
+    type_in(qtbot, page, "vehicle", plate="OD-31-RYE", make="Ondry", model="van")
+    type_in(qtbot, page, "found", concern="Rear goes down")
+    kept(qtbot, page)
+    type_in(qtbot, page, "paper", customer="Pell Marrow")
+    assert "bring them together" in page.paper.fields["customer"].said()
+    type_in(qtbot, page, "vehicle", plate="OD31RYE")
+    assert page.vehicle.fields["plate"].said().startswith("Ondry van is in the book already")
+    assert "one more visit of theirs" in page.paper.fields["customer"].said()

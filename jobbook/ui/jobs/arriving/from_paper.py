@@ -11,6 +11,8 @@ from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
 from jobbook.ui.setting import Setting
 
+NAMED = ("vin", "plate", "customer")  # what the book may know already
+
 
 class FromPaperPage(Page):
     """Paper and vehicle on the left, what it was about on the right. After one paper the form waits for the next."""
@@ -55,8 +57,9 @@ class FromPaperPage(Page):
 
     def _typed(self, name: str) -> None:
         self.refuse("")
-        if name == "vin":
-            self.presenter.vin_typed(self.answers()["vin"])
+        if name in NAMED:
+            told = self.answers()
+            self.presenter.typed(told["vin"], told["plate"], told["customer"])
 
     def _hand_in(self) -> None:
         if self.paper.is_complete():
@@ -76,8 +79,8 @@ class FromPaperPage(Page):
     def _tell(self, sentence: str) -> None:
         self.told.setText(sentence)
 
-    def hint_vin(self, sentence: str) -> None:
-        self.vehicle.fields["vin"].hint(sentence)
+    def hint(self, name: str, sentence: str) -> None:
+        (self.paper if name in self.paper.fields else self.vehicle).fields[name].hint(sentence)
 
     def refuse(self, sentence: str) -> None:
         self.said.setText(sentence)

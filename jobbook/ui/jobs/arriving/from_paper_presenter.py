@@ -8,10 +8,10 @@ from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.services.house.people import all_people
 from jobbook.services.house.shop import shop
 from jobbook.services.job.late import NOBODY_KNOWN
-from jobbook.services.office.paper_jobs import PaperJob, key_in
+from jobbook.services.office.paper_jobs import PaperJob, customer_words, key_in, known_vehicle
 from jobbook.services.office.phrases import phrases, phrases_for
 from jobbook.services.sheet.sheets import Ask, Option
-from jobbook.services.vehicle.vehicles import clean_vin, find_by_vin, vin_findings
+from jobbook.services.vehicle.vehicles import clean_vin, vin_findings
 from jobbook.services.work import Written
 from jobbook.ui.keeping import Keeping
 from jobbook.ui.setting import Setting
@@ -34,7 +34,7 @@ class FromPaperView(Protocol):
 
     def refuse(self, sentence: str) -> None: ...
 
-    def hint_vin(self, sentence: str) -> None: ...
+    def hint(self, name: str, sentence: str) -> None: ...
 
     def show_busy(self, busy: bool) -> None: ...
 
@@ -76,11 +76,14 @@ class FromPaperPresenter:
             ),
         )
 
-    def vin_typed(self, typed: str) -> None:
-        vin = clean_vin(typed)
-        known = find_by_vin(self._setting.book, vin) if vin else None
-        said = AS_IT_IS.format(known.title) if known is not None else " ".join(vin_findings(vin)) if vin else ""
-        self._view.hint_vin(said)
+    def typed(self, vin: str, plate: str, customer: str) -> None:
+        """Say beside vehicle and customer whether the book knows them."""
+        clean = clean_vin(vin)
+        known = known_vehicle(self._setting.book, vin, plate)
+        said = AS_IT_IS.format(known.title) if known is not None else ""
+        self._view.hint("vin", (said or " ".join(vin_findings(clean))) if clean else "")
+        self._view.hint("plate", "" if clean else said)
+        self._view.hint("customer", customer_words(self._setting.book, customer, known))
 
     def keep(self, given: Mapping[str, str]) -> None:
         """Keep the paper in the writing lane; a second press while it is under way does nothing."""
