@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jobbook.core.errors import BookError, Refused
+from jobbook.core.errors import BookError
 from jobbook.core.people import Person
 from jobbook.services.house import backups
 from jobbook.ui.keeping import KeepingView
@@ -27,14 +27,14 @@ class BackingUp:
 
     def begin(self, place: str, *, with_key: bool = False) -> None:
         """Begin to write it into that folder, as the person on duty."""
-        if self._busy:
-            return
-        try:
-            who = self._setting.who()
-            if not place.strip():
-                raise Refused("No backup was made: choose the folder or the stick that it goes to.")
-        except BookError as error:
-            self._view.refuse(str(error))
+        if not self._busy:
+            self._setting.begin(
+                lambda who: self._write(who, place, with_key), lambda error: self._view.refuse(str(error))
+            )
+
+    def _write(self, who: Person, place: str, with_key: bool) -> None:
+        if not place.strip():
+            self._view.refuse("No backup was made: choose the folder or the stick that it goes to.")
             return
         self._set_busy(True)
         book, folder = self._setting.book, Path(place.strip()).expanduser()

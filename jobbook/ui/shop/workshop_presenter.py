@@ -48,29 +48,15 @@ class WorkshopPresenter:
 
     def keep(self, answers: Mapping[str, str]) -> None:
         said = {name: text.strip() for name, text in answers.items()}
+        said["currency"] = said["currency"].upper()
         wrong = next((name for name in NUMBERS if not (said[name].isascii() and said[name].isdigit())), "")
         if wrong:
             self._view.refuse_field(wrong, f"“{said[wrong]}” is not a whole number; nothing was changed.")
             return
         book = self._setting.book
-        facts = replace(
-            shop(book),
-            name=said["name"],
-            phone=said["phone"],
-            address=said["address"],
-            distance_unit=said["distance_unit"],
-            currency=said["currency"].upper(),
-            paper=said["paper"],
-            warranty_text=said["warranty_text"],
-            retorque_km=int(said["retorque_km"]),
-            retorque_days=int(said["retorque_days"]),
-            warranty_months=said["warranty_months"],
-            warranty_distance=said["warranty_distance"],
-            comeback_months=int(said["comeback_months"]),
-            comeback_km=int(said["comeback_km"]),
-            height_unit=said["height_unit"],
-            practice={rule.key: said[PRACTICE + rule.key] for rule in RULES},
-        )
+        told = {name: said[name] for name in TEXTS} | {name: int(said[name]) for name in NUMBERS}
+        practice = {rule.key: said[PRACTICE + rule.key] for rule in RULES}
+        facts = replace(shop(book), **told, practice=practice)  # type: ignore[arg-type]
         self._setting.keep(
             lambda who: change_shop(book, who, facts), self._kept, lambda error: self._view.refuse(str(error))
         )
