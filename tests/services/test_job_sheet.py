@@ -24,7 +24,7 @@ from jobbook.services.vehicle.customers import customers
 from jobbook.services.vehicle.vehicles import vehicle, vehicles
 from tests.services.workshop import ARRIVAL, OPTIONS
 
-MOST_FOR_A_JOB = 31
+MOST_FOR_A_JOB = 32
 
 
 @contextmanager

@@ -24,6 +24,7 @@ from jobbook.services.sheet import sheet_left
 from jobbook.services.sheet.choices import stands_alone
 from jobbook.services.sheet.sheet_paper import as_paper
 from jobbook.services.sheet.sheet_tabs import tabs
+from jobbook.services.sheet.sheet_waits import waiting_words
 from jobbook.services.sheet.sheet_work import WorkFacts, act_note, card, find_open, step_rows
 from jobbook.services.sheet.sheets import BegunMethod, Blocked, Card, JobSheet, Unsigned
 from jobbook.services.sheet.step_words import state_words
@@ -74,7 +75,11 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         cry=stand_records.cry(stand) or cry(reading, job, vehicle, bay.shop, book.today()),
         staffs=staffs(height_readings(kept, around), around),
         heights_from=heights_from(around.shop.height_unit),
-        state=(*stand_records.state_words(stand, book.clock()), *state_words(bay.state)),
+        state=(
+            *stand_records.state_words(stand, book.clock()),
+            *waiting_words(reading, job.number),
+            *state_words(bay.state),
+        ),
         loose_now=tuple(end for end in ends if end.group == "loose now"),
         still_to_do=tuple(end for end in ends if end.group != "loose now"),
         held=_held(job, ends),

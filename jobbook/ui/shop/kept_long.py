@@ -94,7 +94,8 @@ class KeptLongPage(Part):
         self._asked()
 
     def _facts(self, one: KeptLong) -> str:
-        told = [self.tr("Last seen {0}, {1} jobs.").format(day(one.last), one.jobs)]
+        jobs = self.tr("1 job") if one.jobs == 1 else self.tr("{0} jobs").format(one.jobs)
+        told = [self.tr("Last seen {0}, {1}.").format(day(one.last), jobs)]
         told += [self.tr("Waits: {0}.").format(one.holds)] if one.holds else []
         told += [self.tr("Kept on before: {0}").format(one.looked_at)] if one.looked_at else []
         return "\n".join(told)

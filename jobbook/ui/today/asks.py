@@ -46,7 +46,7 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
     "reminder": ("moved", "note"),
     "authority": ("how", "reached_at", "note"),
     "permission": ("how", "reached_at", "note"),
-    "tool": CALIBRATION,
+    "tool": ("calibrated_on", "paper", "due_on"),
     "backup": ("place", "moved", "note"),
 }
 

@@ -84,6 +84,7 @@ def test_nasty_case_16_a_vehicle_on_the_lift_waits_for_a_part_until_it_came(ther
     number = hold(there.book, there.bram, there.job, "part", "strut FL, back-ordered", "2026-12-20", "lift")
     (line,) = lines(there, "held")
     assert line.what == f"Job {there.job} waits for a part: strut FL, back-ordered, on the lift"
+    assert "waits for a part, on the lift" in [word.text for word in there.sheet().state]
     assert (line.due, line.state) == ("2026-12-20", "coming")
     move_visit(there.book, there.jonas, number, "2026-12-22", "The supplier wrote.")
     (line,) = lines(there, "held")
@@ -91,6 +92,7 @@ def test_nasty_case_16_a_vehicle_on_the_lift_waits_for_a_part_until_it_came(ther
     close_visit(there.book, there.jonas, number, Outcome("came"))
     assert lines(there, "held") == []
     assert [one.reminder.outcome for one in visits(there.book, there.job)] == ["came"]
+    assert not any("waits" in word.text for word in there.sheet().state)
     assert audit_book(there.book.folder).findings == ()
 
 
