@@ -98,3 +98,18 @@ def test_new_files_of_a_watched_folder_are_offered_and_taken_in_when_somebody_sa
     assert "cannot be read" in sheet._refusal.text()
     sheet.presenter.watch("")
     assert sheet.watched.text() == "Watch a folder…"
+
+
+def test_an_assignment_is_undone_by_a_key_and_each_file_goes_back_where_it_was(shown, there):
+    pictures = shown.pictures
+    assert pictures.acts.undo.isHidden()
+    files.assign(there.book, there.bram, there.job, [kept(there)[0].entry], "codes/before")
+    pictures.presenter.refresh()
+    pictures.part.setCurrentIndex(1)
+    pictures.part.activated.emit(1)
+    QTest.keyClick(pictures.shelf, Qt.Key.Key_L)
+    pictures.presenter.assign(pictures.shelf.chosen(), "arrival")
+    assert [one.to for one in kept(there)] == ["arrival"] * 3
+    QTest.keyClick(pictures.shelf, Qt.Key.Key_U)
+    assert [one.to for one in kept(there)] == ["codes/before", "", ""]
+    assert pictures.acts.undo.isHidden()

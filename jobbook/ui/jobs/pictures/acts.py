@@ -89,6 +89,7 @@ class ActsLine(QWidget):
     asked = Signal(str)
     evidence = Signal(bool)
     all_wanted = Signal()
+    undone = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -101,7 +102,9 @@ class ActsLine(QWidget):
         others = [self._asking(key) for key in ("copy", "move", "away", "back", "erase")]
         self._needing = [self.assign, self.show_in_evidence, *others[:3]]
         *_, self._back, self._erase = others
-        first = controls.row(self._count, 1, label(self.tr("Belongs to:"), "soft"), self.place, self.assign)
+        self.undo = self._button(self.tr("Undo"), "U", self.undone.emit, "quiet")
+        self.undo.setAccessibleName(self.tr("Undo: they belong to what they belonged to before"))
+        first = controls.row(self._count, self.undo, 1, label(self.tr("Belongs to:"), "soft"), self.place, self.assign)
         self.place.setMinimumWidth(look.FIELD_WIDTH)
         second = controls.row(self.all, 1, self.show_in_evidence, *others)
         self.setLayout(controls.column(first, second, gap=look.UNIT // 2))
@@ -147,10 +150,13 @@ class ActsLine(QWidget):
         for button in (self._back, self._erase):
             button.setEnabled(bool(chosen) and not any(file.is_erased for file in chosen))
 
+    def show_undo(self, possible: bool) -> None:
+        self.undo.setVisible(possible)
+
     def press(self, letter: str) -> bool:
         """Press the button of that letter; false where there is none, or it cannot be pressed now."""
-        for button in (self.assign, self.all, self.show_in_evidence):
-            if letter and button.property("letter") == letter and button.isEnabled():
+        for button in (self.assign, self.all, self.show_in_evidence, self.undo):
+            if letter and button.property("letter") == letter and button.isVisible() and button.isEnabled():
                 button.click()
                 return True
         return False

@@ -48,10 +48,12 @@ class PicturesPresenter:
         self.job, self.folder = 0, folder
         self._looking = False
         self._seen = 0
+        self._files: tuple[KeptFile, ...] = ()
+        self._before: dict[int, str] = {}  # what the files that were assigned last belonged to
 
     def open(self, job: int) -> None:
         """Show the files of this job, and what waits in the watched folder."""
-        self.job = job
+        self.job, self._before = job, {}
         self.refresh()
         self.look_into_folder()
 
@@ -68,6 +70,7 @@ class PicturesPresenter:
 
     def _show(self, shelf: ShelfOf) -> None:
         self._seen = shelf.last
+        self._files = tuple(one.file for one in shelf.shown)
         self._view.show_files(shelf)
 
     def take_in(self, sources: Sequence[Source], to: str = "") -> None:
@@ -112,7 +115,24 @@ class PicturesPresenter:
     # what is said of files
 
     def assign(self, entries: Sequence[int], to: str) -> None:
+        self._before = {file.entry: file.to for file in self._files if file.entry in entries}
         self._say(entries, lambda who: files.assign(self._setting.book, who, self.job, entries, to))
+
+    def can_undo(self) -> bool:
+        """Whether the files that were assigned last are all here still."""
+        return bool(self._before) and {file.entry for file in self._files} >= self._before.keys()
+
+    def undo(self) -> None:
+        """Let the files that were assigned last belong to what they belonged to before."""
+        book, job, before = self._setting.book, self.job, self._before
+
+        def undone(who: Person) -> Written:
+            for to in sorted(set(before.values())):
+                done = files.assign(book, who, job, [entry for entry in before if before[entry] == to], to)
+            return done
+
+        self._before = {}
+        self._say(tuple(before), undone)
 
     def choose(self, entries: Sequence[int], chosen: bool) -> None:
         self._say(entries, lambda who: files.choose(self._setting.book, who, self.job, entries, chosen))

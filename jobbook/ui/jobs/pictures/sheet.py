@@ -101,6 +101,7 @@ class PicturesSheet(QFrame):
         self.acts.assigned.connect(lambda to: self.presenter.assign(self.shelf.chosen(), to))
         self.acts.asked.connect(self._ask_act)
         self.acts.all_wanted.connect(self.shelf.selectAll)
+        self.acts.undone.connect(self.presenter.undo)
         self.acts.evidence.connect(lambda on: self.presenter.choose(self.shelf.chosen(), on))
         self.viewer.marked.connect(self.presenter.mark)
         self.viewer.closed.connect(self._to_shelf)
@@ -166,6 +167,7 @@ class PicturesSheet(QFrame):
         chosen = set(self.shelf.chosen())
         away = self.part.currentData() == AWAY
         there = self._away if away else self._shown
+        self.acts.show_undo(self.presenter.can_undo())
         self.acts.show_choice([one.file for one in there if one.file.entry in chosen], away)
 
     def show_waiting(self, folder: str, waiting: tuple[Path, ...], coming: int) -> None:
