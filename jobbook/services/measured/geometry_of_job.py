@@ -12,6 +12,7 @@ from jobbook.core.vehicle.specifications import Specification
 from jobbook.services.job.replay import kept_acts, work_entries
 from jobbook.services.measured.alignment import Answered, GeometryReading, geometry_answers, geometry_readings
 from jobbook.services.measured.alignment_answers import SHEET
+from jobbook.services.measured.alignment_asks import PLACE
 from jobbook.services.measured.heights import Surroundings
 from jobbook.services.opened import OpenBook
 from jobbook.services.work.figures import figures_for
@@ -50,9 +51,16 @@ def heights_words(one: GeometryReading, unit: str) -> str:
 
 
 def sheet_words(one: GeometryReading, files: Sequence[KeptFile]) -> str:
-    """The sheet among the job's files, by the name that it has there."""
+    """The sheet among the job's files, by the name that it has there: the one that was chosen with the reading, or
+    else whatever was said of a file to belong to the geometry."""
     number = dict(one.act.readings).get(SHEET, "")
-    return next((f"sheet {file.called}" for file in files if str(file.entry) == number), "")
+    chosen = [file for file in files if str(file.entry) == number] or belonging(files)
+    return ", ".join(f"sheet {file.called}" for file in chosen)
+
+
+def belonging(files: Sequence[KeptFile]) -> list[KeptFile]:
+    """The files that were said to belong to the geometry where they arrived, among the pictures and files."""
+    return [file for file in files if file.to == PLACE]
 
 
 def geometry_of_job(book: OpenBook, job: Job) -> GeometryOfJob:
@@ -62,7 +70,7 @@ def geometry_of_job(book: OpenBook, job: Job) -> GeometryOfJob:
         known = figures_for(reading, job)
         kept = kept_acts(work_entries(reading, job.number))
         names = {person.id: person.name for person in reading.people.all()}
-        sheets = tuple(file for file in reading.files.of_job(job.number) if file.what in SHEETS)
+        sheets = tuple(file for file in reading.files.of_job(job.number) if file.what in SHEETS or file.to == PLACE)
     around = Surroundings(known, tools, shop)
     read, said = geometry_readings(kept, around), geometry_answers(kept)
     return GeometryOfJob(read, said, known, tools, shop, names, sheets)

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 
+from jobbook.services import files
 from jobbook.services.measured.alignment_asks import geometry_asks
 from jobbook.ui.forms import Form, field_for
 from tests.ui.jobs.presented import at_work, deed
@@ -99,3 +100,21 @@ def test_the_sheet_of_the_aligner_is_attached_and_can_be_opened(checking, tmp_pa
     assert line.words == "Sheet: G-26-204.pdf"
     presenter.do(line.deeds[0], {})
     assert seen.files[-1][1] == sheet.read_bytes()
+
+
+def test_a_file_that_was_said_to_belong_to_the_geometry_where_it_arrived_is_its_sheet(checking, there, tmp_path):
+    presenter, seen = checking
+    scan = tmp_path / "scan 0412.pdf"
+    scan.write_bytes(b"%PDF-1.4 laid into the folder of pictures")
+    files.add_files(there.book, there.bram, there.job, [scan])
+    (kept,) = files.files_of(there.book, there.job)
+    presenter.open_tab("checks")
+    sheet = next(ask for ask in deed(seen, "checks", "geometry", "measure").asks if ask.name == "sheet")
+    assert (sheet.value, [one.label for one in sheet.options]) == ("", ["scan 0412.pdf"])
+    files.assign(there.book, there.bram, there.job, [kept.entry], "geometry")
+    presenter.open_tab("checks")
+    asked = deed(seen, "checks", "geometry", "measure")
+    presenter.do(asked, FOUND)
+    assert next(ask.value for ask in asked.asks if ask.name == "sheet") == str(kept.entry)
+    assert "sheet scan 0412.pdf" in block(seen).lines[0].beside
+    assert [one.words for one in block(seen).lines][-1] == "Sheet: scan 0412.pdf"

@@ -9,7 +9,7 @@ from jobbook.core.jobs import Job
 from jobbook.services import files, work
 from jobbook.services.measured.alignment import FOUND, GeometryReading, before_and_after, excuse_geometry, keep_geometry
 from jobbook.services.measured.alignment_answers import typed_answer
-from jobbook.services.measured.alignment_asks import EXPLAIN, geometry_asks
+from jobbook.services.measured.alignment_asks import EXPLAIN, PLACE, geometry_asks
 from jobbook.services.measured.alignment_words import angles_words, following_words, judged_angles, rows, verdict_of
 from jobbook.services.measured.geometry_of_job import GeometryOfJob, geometry_of_job
 from jobbook.services.measured.height_words import instrument_words
@@ -40,7 +40,7 @@ def block(book: OpenBook, job: Job) -> Block:
         )
         for one in there.answers
     )
-    sheets = tuple(file_line("Sheet", file) for file in there.sheets if file.what == SHEET)
+    sheets = tuple(file_line("Sheet", file) for file in there.sheets if file.what == SHEET or file.to == PLACE)
     deeds = (*(() if job.released_at else _deeds(there)), ATTACH)
     return Block(TITLE, (*lines, *answers, *sheets), nothing=NOTHING, deeds=deeds, drawing=_drawing(there))
 
