@@ -12,10 +12,12 @@ from jobbook.db.vehicles import OWNERS, owner_of, page_sql
 CUSTOMER = """
     SELECT c.id, c.name AS name_seal, c.address AS address_seal, c.phone AS phone_seal, c.email AS email_seal,
         n.value AS name, a.value AS address, t.value AS phone, m.value AS email,
-        e.body -> 'payload' ->> 'fleet' AS fleet
+        e.body -> 'payload' ->> 'fleet' AS fleet,
+        e.body -> 'payload' ->> 'elsewhere' AS elsewhere_seal, x.value AS elsewhere
     FROM customer c JOIN journal e ON e.number = c.entry
     LEFT JOIN sealed n ON n.commitment = c.name LEFT JOIN sealed a ON a.commitment = c.address
     LEFT JOIN sealed t ON t.commitment = c.phone LEFT JOIN sealed m ON m.commitment = c.email
+    LEFT JOIN sealed x ON x.commitment = e.body -> 'payload' ->> 'elsewhere'
 """
 CONTACTS = """
     SELECT c.number, c.name AS name_seal, c.phone AS phone_seal, c.role, c.may_authorise,
@@ -100,7 +102,8 @@ class Customers:
 
 
 def _customer(row: Any) -> Customer:
-    said = {name: unsealed(row[f"{name}_seal"], row[name]) for name in ("name", "address", "phone", "email")}
+    names = ("name", "address", "phone", "email", "elsewhere")
+    said = {name: unsealed(row[f"{name}_seal"] or "", row[name]) for name in names}
     return Customer(id=row["id"], **said, fleet=str(row["fleet"]).lower() in ("1", "true"))
 
 

@@ -10,7 +10,10 @@ from jobbook.db.journal import COLUMNS, entry_of
 from jobbook.db.standings.standing_names import kept_of
 
 MERGED, APART = "merged/1", "merge-undone/1"
-PLAIN = {"vehicle": ("vin", "make", "model"), "customer": ("name", "address", "phone", "email")}
+PLAIN = {
+    "vehicle": ("vin", "make", "model", "elsewhere"),
+    "customer": ("name", "address", "phone", "email", "elsewhere"),
+}
 # What goes back, the key by which an entry names it, and the entry that says whose it was.
 ROWS = {
     "vehicle": (("job", "number"), ("odometer", "entry"), ("plate", "entry"), ("owner", "entry")),
@@ -78,7 +81,7 @@ def _vehicle(within: Sequence[Entry]) -> dict[str, Any]:
 def _customer(book: Book, numbers: Sequence[int], before: int) -> dict[str, Any]:
     contacts = [dict(one) for number in numbers for one in _contacts(book, number, before)]
     named = [entry.payload for number in numbers for entry in said(book, "customer", number, before)]
-    seals = [str(facts.get(name, "")) for facts in (*named, *contacts) for name in ("name", "phone")]
+    seals = [str(facts.get(name, "")) for facts in (*named, *contacts) for name in ("name", "phone", "elsewhere")]
     return {"contacts": contacts, "seals": [seal for seal in dict.fromkeys(seals) if seal]}
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.disk.papers_on_disk import digest_of
+from jobbook.db.merges import what_it_brought
 from jobbook.db.store import Store, WritingBook, create_book, open_book
 
 MORNING = datetime(2026, 11, 25, 8, 0, tzinfo=UTC)
@@ -209,6 +210,11 @@ def _vehicle_kinds(tx: WritingBook, number: int) -> None:
     twin = vehicle(tx, owner, vin="XX0VRNHLT0012345", plate="AB12CE")
     tx.keep(Draft("merged/1", f"vehicle/{twin}", {"what": "vehicle", "gone": twin, "kept": 1}, reason="mistyped VIN"))
     tx.keep(Draft("merged/1", f"customer/{owner}", {"what": "customer", "gone": owner, "kept": 1}, reason="one person"))
+    other = vehicle(tx, 1, vin="XX0VRNHLT00765432", plate="ZY-98")
+    merge = tx.keep(
+        Draft("merged/1", f"vehicle/{other}", {"what": "vehicle", "gone": other, "kept": 1}, reason="plate")
+    )
+    tx.keep(Draft("merge-undone/1", f"vehicle/{other}", what_it_brought(tx, merge), reason="two VINs"))
     changed = {"vehicle": 1, "what": "lowering links", "where": "front", "effect": "25 mm lower", "gone_on": ""}
     fact(tx, "modification/1", number, changed | {"found_on": "2026-11-25", "changed_by": ""})
     fact(tx, "odometer-unknown/1", number, {"vehicle": 1, "what": "out", "why": "display dark"})

@@ -35,6 +35,8 @@ _CUSTOMER = (
                                   "strasse", "plz", "ort", "stadt"), between=", "),
     Column("phone", "Telephone", ("phone", "telephone", "tel", "mobile", "telefon", "handy", "mobil")),
     Column("email", "Mail", ("email", "mail", "emailaddress", "emailadresse")),
+    Column("elsewhere", "Number elsewhere", ("customernumber", "customerno", "customerid", "accountnumber",
+                                             "kundennummer", "kundennr", "kdnr", "debitorennummer")),
 )  # fmt: skip
 _VEHICLE = (
     Column("number_here", "Number in this book", (), number),
@@ -46,6 +48,8 @@ _VEHICLE = (
     Column("year", "Year", ("year", "modelyear", "baujahr", "bj"), year),
     Column("variant", "Variant", ("variant", "variante")),
     Column("air", "Air springs", ("air", "airsprings"), air),
+    Column("elsewhere", "Number elsewhere", ("vehiclenumber", "vehicleno", "fleetnumber", "stocknumber",
+                                             "fahrzeugnummer", "fahrzeugnr", "fzgnr")),
     Column("distance_unit", "Unit of distance", ("distanceunit", "unitofdistance"), unit),
     Column("owner_here", "Owner's number in this book", (), number),
     Column("owner", "Owner's name", ("owner", "ownername", "customer", "customername", "halter", "kunde")),

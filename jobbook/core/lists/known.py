@@ -18,8 +18,8 @@ Record = Customer | Vehicle | KnownPart
 Facts = dict[str, str]
 REACHED = {"phone": same, "email": folded}  # what tells two customers of one name apart, as it is compared
 MOST_NAMED = 4  # customers that a row could mean
-OF_VEHICLE = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit")
-OF_CUSTOMER = ("name", "address", "phone", "email")
+OF_VEHICLE = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit", "elsewhere")
+OF_CUSTOMER = ("name", "address", "phone", "email", "elsewhere")
 OF_PART = ("number", "title", "supplier", "kind", "warranty_months", "note")
 
 

@@ -15,6 +15,7 @@ class Customer:
     phone: str | None = ""
     email: str | None = ""
     fleet: bool = False  # a customer with several vehicles and people who are spoken to
+    elsewhere: str | None = ""  # their number in another system; sealed
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,7 @@ class Vehicle:
     distance_unit: str = "km"
     customer_id: int = 0
     vin_from: str = ""
+    elsewhere: str = ""  # its number in another system
 
     @property
     def title(self) -> str:

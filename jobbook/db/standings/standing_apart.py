@@ -11,7 +11,7 @@ from jobbook.core.record.journal import Entry
 from jobbook.db import search
 from jobbook.db.rows import Rows
 from jobbook.db.standings.standing_names import kept_of, place
-from jobbook.db.standings.standing_vehicles import MERGED, bears, find_again, found_by
+from jobbook.db.standings.standing_vehicles import ELSEWHERE, MERGED, bears, find_again, found_by
 
 # What goes back by number, and the column that names it.
 BACK: dict[str, tuple[tuple[str, str], ...]] = {
@@ -37,7 +37,8 @@ def merge_undone(rows: Rows, entry: Entry) -> None:
 
 def _stands_again(rows: Rows, what: str, gone: int, told: Mapping[str, Any]) -> None:
     more = {"plate": "", "customer": None} if what == "vehicle" else {}
-    place(rows, what, ("id",), id=gone, **told, **more)
+    columns = {name: value for name, value in told.items() if name != "elsewhere"}
+    place(rows, what, ("id",), id=gone, **columns, **more)
 
 
 def _goes_back(rows: Rows, table: str, column: str, key: str, numbers: Sequence[int], gone: int, kept: int) -> None:
@@ -60,6 +61,7 @@ def _vehicles(rows: Rows, facts: Mapping[str, Any], gone: int, kept: int) -> Non
         held = rows.value("SELECT customer FROM owner WHERE vehicle = :v AND until = ''", v=number)
         rows.run("UPDATE vehicle SET customer = :held WHERE id = :id", held=held, id=number)
         bears(rows, number, next((row["plate"] for row in _plates(rows, number) if not row["until"]), ""))
+    search.put(rows, "vehicle", gone, search.number_words(facts["facts"].get("elsewhere", "")), ELSEWHERE)
     for one in facts["within"]:
         search.put(rows, "vehicle", gone, _words(one), MERGED)
 
@@ -69,7 +71,8 @@ def _plates(rows: Rows, vehicle: int) -> list[Any]:
 
 
 def _words(told: Mapping[str, Any], plate: str = "") -> set[str]:
-    return search.vehicle_words(told["vin"], plate, told["make"], told["model"])
+    known = search.vehicle_words(told["vin"], plate, told["make"], told["model"])
+    return known | search.number_words(told.get("elsewhere", ""))
 
 
 def _unfind(rows: Rows, kept: int, told: Sequence[Mapping[str, Any]], plates: Sequence[str]) -> None:

@@ -14,8 +14,8 @@ from jobbook.db.rows import Rows
 from jobbook.db.standings.standing_names import kept_of, opened, place, speaks
 
 SEALED = ("name", "address", "phone", "email")
-WORDS_OF = ("name", "phone")
-FORMER, MERGED = "former plate", "merged"
+WORDS_OF = ("name", "phone", "elsewhere")
+FORMER, MERGED, ELSEWHERE = "former plate", "merged", "number elsewhere"
 # Every column that names a vehicle or a customer; all of them follow when two are found to be one.
 NAMED: dict[str, tuple[tuple[str, str], ...]] = {
     "vehicle": (("job", "vehicle"), ("odometer", "vehicle"), ("plate", "vehicle"), ("owner", "vehicle")),
@@ -33,6 +33,8 @@ def vehicle(rows: Rows, entry: Entry) -> None:
     _plate(rows, entry, number, plain["plate"])
     _owner(rows, entry, number, owner)
     find_again(rows, number)
+    search.forget(rows, "vehicle", number, ELSEWHERE)
+    search.put(rows, "vehicle", number, search.number_words(str(facts.get("elsewhere", ""))), ELSEWHERE)
 
 
 def _plate(rows: Rows, entry: Entry, vehicle: int, plate: str) -> None:
@@ -138,20 +140,22 @@ def customer(rows: Rows, entry: Entry) -> None:
         search.forget(rows, "customer", number, commitment)
     sealed = {name: facts.get(name, "") for name in SEALED}
     place(rows, "customer", ("id",), id=number, **sealed, entry=entry.number)
-    found_by(rows, number, sealed)
+    found_by(rows, number, sealed | {"elsewhere": facts.get("elsewhere", "")})
     if "contacts" in facts:
         _contacts(rows, entry, number, facts["contacts"])
 
 
 def found_by(rows: Rows, number: int, sealed: Mapping[str, Any]) -> None:
-    """Let a customer be found by a name and a telephone number: their own, or those of somebody to speak to."""
+    """Let a customer be found by a name, a telephone number and a number elsewhere: their own, or those of somebody
+    to speak to."""
     for name in WORDS_OF:
-        _found_by(rows, number, name, str(sealed[name]))
+        if sealed.get(name):
+            _found_by(rows, number, name, str(sealed[name]))
 
 
 def _found_by(rows: Rows, number: int, name: str, commitment: str) -> None:
     text = opened(rows, commitment)
-    found = search.number_words(text) if name == "phone" else search.spellings(text)
+    found = search.spellings(text) if name == "name" else search.number_words(text)
     search.put(rows, "customer", number, found, commitment)
 
 
@@ -185,9 +189,9 @@ def merged(rows: Rows, entry: Entry) -> None:
         rows.run(f"UPDATE {table} SET {column} = :kept{more} WHERE {column} = :gone", kept=kept, gone=gone)
     rows.run(
         "INSERT INTO found (kind, token, subject, source) SELECT kind, token, :kept, "
-        "CASE WHEN source IN ('', :former) THEN :merged ELSE source END FROM found "
+        "CASE WHEN source IN ('', :former, :elsewhere) THEN :merged ELSE source END FROM found "
         "WHERE kind = :what AND subject = :gone ON CONFLICT DO NOTHING",
-        kept=kept, gone=gone, what=what, former=FORMER, merged=MERGED,
+        kept=kept, gone=gone, what=what, former=FORMER, merged=MERGED, elsewhere=ELSEWHERE,
     )  # fmt: skip
     search.forget(rows, what, gone)
     rows.run("UPDATE merged SET kept = :kept WHERE what = :what AND kept = :gone", kept=kept, gone=gone, what=what)

@@ -14,7 +14,7 @@ from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.vehicles import vehicle_draft
 
-FILLED = ("vin", "make", "model", "year", "variant", "vin_from")
+FILLED = ("vin", "make", "model", "year", "variant", "vin_from", "elsewhere")
 STAYS = (
     "Each gets back what was written under its number. What was written since they were brought together stays where "
     "it is: look through it, and move a job that is the other's."

@@ -15,7 +15,7 @@ from jobbook.services.house.people import writing
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.apart import Together, together
 
-DATA = ("name", "address", "phone", "email")
+DATA = ("name", "address", "phone", "email", "elsewhere")
 ENOUGH_OF_A_PHONE = 4
 
 
@@ -87,7 +87,12 @@ def keep_customer(book: OpenBook, who: Person, told: Customer, contacts: Sequenc
 
 
 def _sealed(tx: WritingBook, told: Customer) -> dict[str, object]:
-    return {key: tx.seal((getattr(told, key) or "").strip()) for key in DATA}
+    return _without_empty({key: tx.seal((getattr(told, key) or "").strip()) for key in DATA})
+
+
+def _without_empty(facts: dict[str, object]) -> dict[str, object]:
+    """A number elsewhere is named in an entry only where there is one."""
+    return {key: said for key, said in facts.items() if said or key != "elsewhere"}
 
 
 def _contact(tx: WritingBook, one: Contact) -> dict[str, object]:
@@ -102,7 +107,8 @@ def customer_told(tx: WritingBook, told: Customer) -> int:
     said: dict[str, str] = {key: (getattr(told, key) or "").strip() or before[key] for key in DATA}
     if told.id and said == before:
         return known.id
-    facts = {key: tx.seal(text) for key, text in said.items()} | {"customer": known.id, "fleet": known.fleet}
+    sealed = _without_empty({key: tx.seal(text) for key, text in said.items()})
+    facts = sealed | {"customer": known.id, "fleet": known.fleet}
     tx.keep(Draft("customer/1", f"customer/{known.id}", facts))
     return known.id
 

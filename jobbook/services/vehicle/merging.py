@@ -19,7 +19,7 @@ TAKEN_BACK = (
     "They can be taken apart again, with a reason; what is written on the one from now on stays there. Be sure that "
     "they are one."
 )
-FILLED = ("vin", "plate", "make", "model", "year", "variant", "vin_from")
+FILLED = ("vin", "plate", "make", "model", "year", "variant", "vin_from", "elsewhere")
 
 
 @dataclass(frozen=True)

@@ -109,6 +109,8 @@ def vehicle_draft(changed: Vehicle, since: Mapping[str, str] = NO_DAYS) -> Draft
     """A vehicle's facts as they are kept. `since`: the days, by `plate_since` and `owner_since`, where not today."""
     facts = asdict(changed) | dict(since)
     facts["vehicle"], facts["customer"] = facts.pop("id"), facts.pop("customer_id")
+    if not changed.elsewhere:
+        del facts["elsewhere"]
     return Draft("vehicle/1", f"vehicle/{changed.id}", facts)
 
 

@@ -19,7 +19,7 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.vehicles import customer_blocks
 from jobbook.ui.vehicles.blocks import BlocksView
 
-DATA = ("name", "phone", "address", "email")
+DATA = ("name", "phone", "address", "email", "elsewhere")
 
 
 class CustomerPage(Page):
@@ -49,6 +49,7 @@ class CustomerPage(Page):
             Ask("phone", self.tr("Telephone"), required=False),
             Ask("address", self.tr("Address"), required=False),
             Ask("email", self.tr("Mail"), required=False),
+            Ask("elsewhere", self.tr("Number elsewhere"), "serial", required=False),
             Ask("fleet", self.tr("This is"), "choice", fleet, value="no"),
         )
 

@@ -24,7 +24,7 @@ from jobbook.ui.vehicles.columns import AIR, ERASED, VIN_FROM, odometer_columns,
 from jobbook.ui.vehicles.leaves import Leaves
 from jobbook.ui.vehicles.presenter import VehiclePresenter
 
-IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit", "vin_from")
+IDENTITY = ("vin", "plate", "make", "model", "year", "variant", "air", "distance_unit", "vin_from", "elsewhere")
 
 LEFT_SHARE = 48  # percent of a narrow page, so that the words of the leaves have room
 TAKES_THE_ROOM = 100  # a table with rows; else what stands below it comes up
@@ -80,6 +80,7 @@ class VehiclePage(Page):
             Ask("variant", self.tr("Variant, which specifications are valid for"), "long text", required=False),
             Ask("vin_from", self.tr("VIN seen on"), "pieces", vin_from, required=False),
             Ask("air", self.tr("Air"), "list", air, value="all"),
+            Ask("elsewhere", self.tr("Number elsewhere"), "serial", required=False),
         )
 
     def _table(self, name: str, columns: Sequence[Column], rows: Any) -> RecordTable:
@@ -219,6 +220,7 @@ def with_identity(vehicle: Vehicle, answers: dict[str, str]) -> Vehicle:
         air=answers["air"],
         distance_unit=answers["distance_unit"],
         vin_from=answers["vin_from"],
+        elsewhere=answers["elsewhere"].strip(),
     )
 
 

@@ -29,7 +29,7 @@ def sentences(cells, kind=VEHICLES, headings=HEADINGS):
         (VEHICLES, ("Chassis number", "Registration", "Customer"), ("vin", "plate", "owner")),
         (CUSTOMERS, ("Vorname", "Nachname", "Straße", "PLZ", "Ort"), ("name", "name", *["address"] * 3)),
         (CUSTOMERS, ("Name", "E-Mail", "Mail"), ("name", "email", "")),
-        (CUSTOMERS, ("Customer number", "Name"), ("", "name")),
+        (CUSTOMERS, ("Customer number", "Name"), ("elsewhere", "name")),
         (PARTS, ("Part no.", "Description", "Supplier's term"), ("number", "title", "warranty_months")),
     ],
 )
