@@ -22,6 +22,14 @@ def read_moment(typed: str, now: datetime) -> datetime:
     return found
 
 
+def typed_day(typed: str, today: date, ahead: bool, what: str = "Nothing was kept") -> str:
+    """The day as it is kept; "" for none. Refused, in the words of `what`, where it cannot be read for certain."""
+    day = days.read_day(typed, today, ahead)
+    if day is None and typed.strip():
+        raise Refused(f"{what}: “{typed.strip()[:30]}” is no day. Write it like 14 Mar 2026 or 14.3.2026.")
+    return days.kept(day)
+
+
 def look_at_day(text: str, what: str) -> None:
     """Refused, in the words of `what`: a text that is neither an ISO day nor empty."""
     try:

@@ -45,7 +45,7 @@ def test_the_workshops_facts_are_changed_and_its_name_is_never_empty(there):
         ({"high": "٣"}, "is not a number"),
         ({"low": "60", "high": "10"}, "its range goes from 60 to 10"),
         ({"unit": "bar"}, "bar"),
-        ({"due_on": "14.3.2027"}, "is not a day. Write it like 2026-12-24"),
+        ({"due_on": "3/4/2027"}, "is no day. Write it like 14 Mar 2026"),
     ],
 )
 def test_a_tool_that_nobody_could_reckon_with_is_refused(there, changes, said):

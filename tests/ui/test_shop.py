@@ -85,6 +85,19 @@ def test_a_tool_is_added_and_its_state_is_said_with_a_mark(shown, at_once, book)
     assert row.index(0, 3).data() == "calibration overdue since 31 Jan 2001"
 
 
+def test_the_day_of_a_calibration_is_typed_and_shown_as_one_says_it(shown, at_once, book, wrench):
+    page = shown(ToolsPage(at_once))
+    page.cards.choose(next(one for one in tools(book) if one.number == wrench.number))
+    page.cards.form.show_answers({"calibrated_on": "14.3.2025", "due_on": "14 Mar 2031"})
+    page.cards.keep.click()
+    kept = next(one for one in tools(book) if one.number == wrench.number)
+    assert (kept.calibrated_on, kept.due_on) == ("2025-03-14", "2031-03-14")
+    assert page.cards.form.answers()["calibrated_on"] == "14 Mar 2025"
+    page.cards.form.show_answers({"calibrated_on": "3/4/2025"})
+    page.cards.keep.click()
+    assert "is no day" in page.cards.said.text()
+
+
 def test_a_number_that_is_taken_makes_no_second_card(shown, at_once, book, wrench):
     page = shown(ToolsPage(at_once))
     page.cards.begun.emit()

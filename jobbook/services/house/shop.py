@@ -23,7 +23,7 @@ from jobbook.core.written import day
 from jobbook.services.house.people import writing
 from jobbook.services.measured.torque_at_work import look_before_keeping, with_look
 from jobbook.services.opened import OpenBook
-from jobbook.services.typed_times import look_at_day
+from jobbook.services.typed_times import look_at_day, typed_day
 
 DUE_SOON_DAYS = 30
 TOOL_STATES = ("in use", "quarantined", "scrapped", "outside")
@@ -64,9 +64,9 @@ def keep_tool(book: OpenBook, who: Person, tool: Tool) -> Tool:
     _look_at_range(tool)
     for figure in (tool.resolution, tool.uncertainty):
         _decimal(figure, "The tool was not kept: its division or its uncertainty")
-    for typed in (tool.calibrated_on, tool.due_on):
-        look_at_day(typed, "The tool was not kept")
-    kept = replace(tool, number=clean_text(tool.number).strip())
+    done = typed_day(tool.calibrated_on, book.today(), ahead=False, what="The tool was not kept")
+    due = typed_day(tool.due_on, book.today(), ahead=True, what="The tool was not kept")
+    kept = replace(tool, number=clean_text(tool.number).strip(), calibrated_on=done, due_on=due)
     with writing(book, who, "tools") as tx:
         tx.keep(Draft("tool/1", f"tool/{kept.number}", asdict(kept)))
     return kept

@@ -2,15 +2,13 @@
 
 from dataclasses import replace
 
-from jobbook.core.days import kept, read_day
+from jobbook.core.desk.outcomes import CALIBRATED, OF_A_TOOL
 from jobbook.core.errors import NotFound, Refused
 from jobbook.core.people import Person
 from jobbook.core.tools import Tool
 from jobbook.services.house.shop import keep_tool, tools
 from jobbook.services.opened import OpenBook
-
-CALIBRATED = "calibrated"
-OUTCOMES = {CALIBRATED: "calibrated", "quarantined": "set aside until it is calibrated", "scrapped": "scrapped"}
+from jobbook.services.typed_times import typed_day
 
 
 def close_tool(
@@ -22,22 +20,14 @@ def close_tool(
     tool = next((one for one in tools(book) if one.number == number), None)
     if tool is None:
         raise NotFound(f"There is no tool “{number}” in the tool crib; nothing was kept.")
-    if outcome not in OUTCOMES:
+    if outcome not in OF_A_TOOL:
         raise Refused("Nothing was kept: say what came of the tool.")
     if outcome != CALIBRATED:
         return keep_tool(book, who, replace(tool, status=outcome))
     if not calibrated_on.strip() or not paper.strip():
         raise Refused("Nothing was kept: a calibration needs its day and the number of its certificate.")
-    done, due = _day(book, calibrated_on, ahead=False), _day(book, due_on, ahead=True)
+    done, due = typed_day(calibrated_on, book.today(), ahead=False), typed_day(due_on, book.today(), ahead=True)
     if done <= tool.calibrated_on:
         raise Refused(f"Nothing was kept: {number} was calibrated on {tool.calibrated_on}; this day is no later.")
     fresh = replace(tool, calibrated_on=done, due_on=due, certificate=paper.strip())
     return keep_tool(book, who, replace(fresh, status="in use"))
-
-
-def _day(book: OpenBook, typed: str, ahead: bool) -> str:
-    """The day as it is kept; "" for none. Refused where it cannot be read for certain."""
-    day = read_day(typed, book.today(), ahead)
-    if day is None and typed.strip():
-        raise Refused(f"Nothing was kept: “{typed.strip()}” is no day. Write it like 14 Mar 2026 or 14.3.2026.")
-    return kept(day)

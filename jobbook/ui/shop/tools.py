@@ -8,6 +8,7 @@ from jobbook.core.tools import KINDS, Tool
 from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.ui.cards import CardFile
 from jobbook.ui.controls import column
+from jobbook.ui.moments import day, understood
 from jobbook.ui.places import TOOLS
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.columns import tool_columns
@@ -28,6 +29,7 @@ class ToolsPage(CardPart):
     def __init__(self, setting: Setting, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.presenter = ToolsPresenter(setting, self)
+        self._clock = setting.book.clock
         self.cards = CardFile(
             self.tr("Tools"),
             tool_columns(self.tr, setting.book.today),
@@ -44,6 +46,7 @@ class ToolsPage(CardPart):
         self.cards.handed_in.connect(self.presenter.keep)
 
     def _asks(self) -> tuple[Ask, ...]:
+        past, ahead = (understood(self._clock, ahead=to_come) for to_come in (False, True))
         kinds = tuple(Option(kind, f"{kind}: {what}") for kind, what in KINDS.items())
         return (
             Ask("number", self.tr("Number on the tool"), "number"),
@@ -52,8 +55,8 @@ class ToolsPage(CardPart):
             Ask("high", self.tr("to"), "number", required=False),
             Ask("unit", self.tr("in"), "choice", options_of(UNITS), value=UNITS[0]),
             Ask("status", self.tr("Stands"), "list", options_of(STATES), value=STATES[0]),
-            Ask("calibrated_on", self.tr("Calibrated on, like 2026-03-14"), "time", required=False),
-            Ask("due_on", self.tr("Due again on"), "time", required=False),
+            Ask("calibrated_on", self.tr("Calibrated on, like 14 Mar 2026"), "time", required=False, hint=past),
+            Ask("due_on", self.tr("Due again on"), "time", required=False, hint=ahead),
             Ask("certificate", self.tr("Certificate number"), "serial", required=False),
             Ask("laboratory", self.tr("Laboratory"), "serial", required=False),
             Ask("resolution", self.tr("Smallest division"), "number", required=False),
@@ -74,7 +77,8 @@ class ToolsPage(CardPart):
 
     def show_tool(self, tool: Tool) -> None:
         facts = asdict(tool)
-        self.cards.show_card(tool.number, {name: facts[name] for name in FACTS})
+        shown = facts | {name: day(facts[name]) for name in ("calibrated_on", "due_on")}
+        self.cards.show_card(tool.number, {name: shown[name] for name in FACTS})
 
     def show_kept(self, tool: Tool) -> None:
         self.cards.choose(tool)

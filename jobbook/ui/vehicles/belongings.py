@@ -46,7 +46,7 @@ def _plates(book: OpenBook, told: Belongings) -> Block:
     lines = tuple(Line(one.plate, _days(one)) for one in told.plates)
     moved = (
         Ask("plate", "Plate; empty where it has none now", "serial", required=False),
-        _since("Since, like 2026-11-25"),
+        _since("Since, like 20 Nov"),
     )
     deeds = (
         Deed("plate", "Another plate…", moved, explain="No day written: from today on.", live=said),
@@ -73,7 +73,7 @@ def _owners(book: OpenBook, owners: tuple[Owner, ...]) -> Block:
         Ask("name", "New owner"),
         Ask("phone", "Telephone", required=False),
         Ask("address", "Address", required=False),
-        _since("Sold on, like 2026-11-25; empty: today"),
+        _since("Sold on, like 20 Nov; empty: today"),
     )
     deeds = (
         Deed("sold", "Sold…", asks, explain=ownership.TRANSFER, live=known),
@@ -102,7 +102,7 @@ def _modifications(found: tuple[Modification, ...]) -> Block:
         Ask("where", "Where: corner, axle", required=False),
         Ask("effect", "What it does to the heights; “not known” is an answer"),
         Ask("changed_by", "Changed by, as the customer says", required=False),
-        Ask("since", "Found on, like 2026-11-25", "time", required=False),
+        Ask("since", "Found on, like 20 Nov", "time", required=False),
     )
     add = Deed("modification", "Found changed…", asks, live=lambda given: MODIFICATIONS.get(given["what"], ""))
     nothing = "Nothing was found changed by others. Lowering links, modules, other tyres or springs are written here."
@@ -114,7 +114,7 @@ def _modification(one: Modification) -> Line:
     if one.gone_on:
         return Line(f"{one.what}, {one.where}".rstrip(", "), f"taken back {day(one.gone_on)}", mark="bar")
     gone = Deed(
-        "gone", "Taken back…", (Ask("since", "On, like 2026-11-25", "time", required=False),), of=str(one.entry)
+        "gone", "Taken back…", (Ask("since", "On, like 20 Nov", "time", required=False),), of=str(one.entry)
     )
     line = f"{one.what}, {one.where}".rstrip(", ")
     return Line(line, " · ".join(filter(None, said)), mark="half", deeds=(gone,))
