@@ -57,7 +57,7 @@ def test_what_was_taken_away_is_brought_back_or_erased_for_good(shown, there):
     assert len(kept(there)) == 2
     pictures.shelf.item(0).setSelected(True)
     answer(pictures, "erase", "asked for by the person whom it shows")
-    assert pictures.shelf.item(0).text().splitlines()[1].startswith("erased on 12 Mar 2026")
+    assert pictures.shelf.item(0).text().splitlines()[1].startswith("erased 12 Mar 2026")
     pictures.presenter.look_at(pictures.shelf.file_at_hand())
     assert "was erased on 12 Mar 2026: asked for" in pictures._refusal.text()
 

@@ -16,7 +16,7 @@ from jobbook.ui.jobs.pictures.arriving import of_paths, sources_of
 from jobbook.ui.jobs.pictures.presenter import PicturesPresenter
 from jobbook.ui.jobs.pictures.shelf import Shelf
 from jobbook.ui.jobs.pictures.viewer import Viewer
-from jobbook.ui.jobs.pictures.words import already_there
+from jobbook.ui.jobs.pictures.words import already_there, in_tray
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.setting import Setting
 
@@ -128,7 +128,7 @@ class PicturesSheet(QFrame):
         self._say("", ())
         self.shelf.clearSelection()
         self.presenter.open(job)
-        self.part.setCurrentIndex(0 if any(not one.place for one in self._shown) else 1)
+        self.part.setCurrentIndex(0 if any(map(in_tray, self._shown)) else 1)
         self._fill()
         self.shelf.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -138,7 +138,7 @@ class PicturesSheet(QFrame):
         self._shown, self._away, shown = shelf.shown, shelf.away, shelf.shown
         here = self.part.currentData() or TRAY
         self.part.clear()
-        tray = sum(not one.place for one in shown)
+        tray = sum(in_tray(one) for one in shown)
         self.part.addItem(self.tr("Not assigned yet ({0})").format(tray), TRAY)
         self.part.addItem(self.tr("All ({0})").format(len(shown)), ALL)
         for place in shelf.places:
@@ -157,7 +157,7 @@ class PicturesSheet(QFrame):
 
     def _fill(self) -> None:
         part = self.part.currentData()
-        listed = [one for one in self._shown if part == ALL or one.place == ("" if part == TRAY else part)]
+        listed = [one for one in self._shown if part == ALL or (in_tray(one) if part == TRAY else one.place == part)]
         listed = list(self._away) if part == AWAY else listed
         self.shelf.show_files(listed)
         self._nothing.setVisible(not self._shown)

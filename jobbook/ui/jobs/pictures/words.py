@@ -6,7 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from jobbook.core.record.files import KeptFile
 from jobbook.services.files import Again, Shown
-from jobbook.ui.moments import day_and_hour
+from jobbook.ui.moments import day, day_and_hour
 
 
 def already_there(elsewhere: Sequence[Again]) -> tuple[str, ...]:
@@ -19,6 +19,11 @@ def already_there(elsewhere: Sequence[Again]) -> tuple[str, ...]:
     return ((one if len(elsewhere) == 1 else more).format(len(elsewhere), jobs),)
 
 
+def in_tray(one: Shown) -> bool:
+    """Whether a file waits to be assigned; what was erased does not."""
+    return not one.place and not one.gone
+
+
 def tip_of(one: Shown) -> str:
     """All that is known of a file, a line each."""
     return "\n".join(filter(None, (one.file.called, one.camera, one.place, _kept(one), _gone(one))))
@@ -28,7 +33,9 @@ def words_of(one: Shown) -> str:
     """What stands under a small picture: its camera's time or what is odd about it, where it belongs."""
     file = one.file
     first = one.camera.partition(":")[0] or (day_and_hour(file.taken_at) if file.is_picture else file.called)
-    also = [one.gone or one.place or "not assigned"] + (["in the evidence"] if file.chosen else [])
+    also = [f"erased {day(file.erased_at)}" if one.gone else one.place or "not assigned"] + (
+        ["in the evidence"] if file.chosen else []
+    )
     return "\n".join((first, " · ".join(also)))
 
 
