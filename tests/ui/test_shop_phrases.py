@@ -39,7 +39,7 @@ def test_one_of_the_shops_own_is_taken_away_and_one_that_ships_is_not(page, book
     add(page)
     (own,) = own_phrases(book)
     page.cards.choose(shipped()[0])
-    assert not page.away.isEnabled()
+    assert not page.away.isVisible()
     page.presenter.take_away()
     assert "comes with the program" in page.cards.said.text()
     page.cards.choose(own)

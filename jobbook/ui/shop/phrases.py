@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QWidget
 from jobbook.core.desk.phrases import FIELDS, Phrase
 from jobbook.services.sheet.sheets import Ask, options_of
 from jobbook.ui.cards import CardFile
-from jobbook.ui.controls import button, column, row
+from jobbook.ui.controls import button, column, holding, row
 from jobbook.ui.setting import Setting
 from jobbook.ui.shop.part import CardPart
 from jobbook.ui.shop.phrases_presenter import PhrasesPresenter
@@ -28,9 +28,10 @@ class PhrasesPage(CardPart):
         fields = options_of(FIELDS)
         asks = (Ask("field", self.tr("Offered for"), "list", fields), Ask("text", self.tr("Phrase"), "long text"))
         nothing = self.tr("Here stand phrases to pick from while writing.")
-        self.cards = CardFile(self.tr("Phrases"), columns, asks, self.tr("Add a phrase"), nothing)
         self.away = button(self.tr("Take it out of the list"))
-        self.setLayout(column(self.cards, row(1, self.away)))
+        below = holding(row(1, self.away))
+        self.cards = CardFile(self.tr("Phrases"), columns, asks, self.tr("Add a phrase"), nothing, below)
+        self.setLayout(column(self.cards))
         self.cards.chosen.connect(self.presenter.choose)
         self.cards.begun.connect(self._begin)
         self.cards.handed_in.connect(self.presenter.keep)
@@ -38,18 +39,18 @@ class PhrasesPage(CardPart):
 
     def _begin(self) -> None:
         self.presenter.begin()
-        self.away.setEnabled(False)
+        self.away.hide()
         self.cards.begin_card(self.tr("A new phrase"))
 
     def show_phrases(self, there: tuple[Phrase, ...]) -> None:
         self.cards.show_rows(there)
 
     def show_phrase(self, one: Phrase) -> None:
-        self.away.setEnabled(bool(one.number))
+        self.away.setVisible(bool(one.number))
         title = self.tr("A phrase of the shop's own") if one.number else self.tr("A phrase that comes with the program")
         self.cards.show_card(title, {"field": one.field, "text": one.text})
 
     def show_kept(self, sentence: str) -> None:
         self.cards.begin_card(self.tr("A new phrase"))
-        self.away.setEnabled(False)
+        self.away.hide()
         self.cards.show_kept(sentence)
