@@ -28,3 +28,9 @@ class Finding:
     by: str = ""
     at: str = ""
     entry: int = 0
+
+
+def with_corner(words: str, corner: str) -> str:
+    """What was found, with its corner where the words do not name it."""
+    said = words.rstrip(".")
+    return said if not corner or corner in said.replace(",", " ").split() else f"{said}, {corner}"

@@ -6,7 +6,7 @@ only under a restriction."""
 from collections.abc import Iterator
 
 from jobbook.core.desk.answers_to_findings import Answers, heard
-from jobbook.core.measured.diagnosis import UNSAFE
+from jobbook.core.measured.diagnosis import UNSAFE, with_corner
 from jobbook.core.record.journal import Entry
 from jobbook.core.work.changing import replace
 from jobbook.core.work.model import Act
@@ -22,8 +22,7 @@ def found(entry: Entry, first: int) -> Iterator[Act]:
     unsafe = facts["severity"] == UNSAFE
     if not unsafe and facts["needs"] != "permission":
         return
-    words, corner = facts["words"].rstrip("."), facts["corner"]
-    where = words if not corner or corner in words else f"{words} at {corner}"
+    where = with_corner(facts["words"], facts["corner"])
     text = f"{where}, {UNSAFE}" if unsafe else where
     kind = "must not leave so" if unsafe else "to be asked"
     act = Act("inspect", id=NAMED.format(first), finding=kind, text=text)

@@ -8,7 +8,7 @@ from jobbook.core.desk.money import money_or_none
 from jobbook.core.desk.permission import Contact, Declined, Overrun, told_at
 from jobbook.core.desk.price import customers, not_covered, used
 from jobbook.core.jobs import Permission
-from jobbook.core.measured.diagnosis import UNSAFE, Finding
+from jobbook.core.measured.diagnosis import UNSAFE, Finding, with_corner
 from jobbook.core.work.leaving import must_not_leave
 from jobbook.core.written import unless_erased
 from jobbook.paperwork.agreed import Attempt, FoundRow
@@ -33,9 +33,9 @@ def found(facts: JobFacts) -> tuple[FoundRow, ...]:
 
 def _found(facts: JobFacts, one: Finding) -> FoundRow:
     mark, became = _became(facts.agreed.answer_to(one.entry), one)
-    words = one.words.rstrip(".")
-    where = words if not one.corner or one.corner in words else f"{words}, {one.corner}"
-    return FoundRow(mark, where, one.severity, became, f"{facts.name(one.by)}, {moment(one.at)}")
+    return FoundRow(
+        mark, with_corner(one.words, one.corner), one.severity, became, f"{facts.name(one.by)}, {moment(one.at)}"
+    )
 
 
 def _became(answer: Permission | Declined | FindingAnswered | None, one: Finding) -> tuple[str, str]:

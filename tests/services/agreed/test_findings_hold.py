@@ -51,9 +51,9 @@ def go(there, restriction="", reason=""):
 def test_a_finding_that_nobody_answered_holds_the_release_and_is_named(there):
     find(there)
     assert held(there) == (
-        "To be asked: Lower arm bush cracked at RL; keep whether it was allowed, declined, or told and left."
+        "To be asked: Lower arm bush cracked, RL; keep whether it was allowed, declined, or told and left."
     )
-    with pytest.raises(Refused, match="not released: To be asked: Lower arm bush cracked at RL"):
+    with pytest.raises(Refused, match="not released: To be asked: Lower arm bush cracked, RL"):
         go(there)
 
 
@@ -61,7 +61,7 @@ def test_a_finding_about_which_nobody_is_asked_holds_nothing_unless_it_is_unsafe
     find(there, replace(BUSH, needs_permission=False))
     assert held(there) == ""
     find(there, replace(TYRE, needs_permission=False))
-    assert held(there).startswith("Must not leave so: Tyre worn through to its cords at RR, unsafe to drive")
+    assert held(there).startswith("Must not leave so: Tyre worn through to its cords, RR, unsafe to drive")
 
 
 @pytest.mark.parametrize("answer", ["told", "put right", "withdrawn"])
@@ -134,7 +134,7 @@ def test_case_45_what_is_unsafe_and_declined_leaves_only_under_a_restriction_tha
     declined(there, find(there, TYRE))
     (kept,) = agreed(there).declined
     assert (kept.subject, "have it recovered" in kept.consequence) == ("unsafe", True)
-    with pytest.raises(Refused, match="Tyre worn through to its cords at RR, unsafe to drive” must not leave so"):
+    with pytest.raises(Refused, match="Tyre worn through to its cords, RR, unsafe to drive” must not leave so"):
         go(there)
     assert go(there, "not to be driven: on the recovery truck").restriction.startswith("not to be driven")
 

@@ -5,16 +5,16 @@ from datetime import datetime
 from jobbook.core.desk.answers_to_findings import NOT_OF_UNSAFE, OTHERWISE, PUT_RIGHT, TAKEN_BACK, FindingAnswered
 from jobbook.core.desk.permission import WAYS, Declined
 from jobbook.core.jobs import Permission
-from jobbook.core.measured.diagnosis import UNSAFE, Finding
+from jobbook.core.measured.diagnosis import UNSAFE, Finding, with_corner
 from jobbook.core.written import unless_erased
 from jobbook.services.agreed.permission_page import PermissionPage
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.ui.jobs.tabs import permission_asks, times
 from jobbook.ui.jobs.tabs.records import Block, Deed, Line
 
-ASKED_OF_NOBODY = "nobody was asked yet: nothing is done about it, and the vehicle is not released"
+ASKED_OF_NOBODY = "nobody was asked yet: it holds the release"
 KEYS = ("permission", "declined", "found")
-NOT_PUT_RIGHT = "allowed, and not yet put right: the vehicle is not released"
+NOT_PUT_RIGHT = "allowed, and not yet put right: it holds the release"
 
 
 def asked_about(page: PermissionPage) -> tuple[Finding, ...]:
@@ -29,11 +29,17 @@ def blocks(page: PermissionPage, now: datetime) -> tuple[Block, ...]:
 
 def _line(page: PermissionPage, one: Finding, now: datetime) -> Line:
     answer, unsafe = page.agreed.answer_to(one.entry), one.severity == UNSAFE
-    words = " · ".join(filter(None, (one.words, one.corner)))
     mark, said = _said(answer, unsafe)
     beside = f"{UNSAFE} · {said}" if unsafe else said
     at = one.at if answer is None else answer.at
-    return Line(words, beside, mark, at, loud=unsafe and mark != "disc", deeds=answers_left(page, one, now))
+    return Line(
+        with_corner(one.words, one.corner),
+        beside,
+        mark,
+        at,
+        loud=unsafe and mark != "disc",
+        deeds=answers_left(page, one, now),
+    )
 
 
 def _said(answer: Permission | Declined | FindingAnswered | None, unsafe: bool) -> tuple[str, str]:
@@ -71,7 +77,7 @@ def _asks(page: PermissionPage, one: Finding, now: datetime) -> tuple[Ask, ...]:
     unsafe = one.severity == UNSAFE
     told = {key: words for key, words in OTHERWISE.items() if not (unsafe and key in NOT_OF_UNSAFE)}
     return (
-        Ask("answer", "What became of it", "list", permission_asks.options(told), value=PUT_RIGHT if unsafe else ""),
+        Ask("answer", "What became of it", "list", permission_asks.options(told)),
         Ask("why", "What was said, or how it was shown right", "long text"),
         Ask("at", "When", "time", value=times.shown(now)),
         Ask("who", "Who was told", required=False, value=page.job.may_authorise or page.customer or ""),
