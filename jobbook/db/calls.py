@@ -37,15 +37,25 @@ class Calls:
 
     def entries_of_job(self, job: int) -> list[int]:
         """The numbers of the entries about a call that became this job: as it was taken, said anew, and tried."""
-        call = self._rows.first("SELECT id, entry FROM call WHERE job = :job", job=job)
-        if call is None:
-            return []
-        said, entry = [], call["entry"]
+        call = self._rows.value("SELECT id FROM call WHERE job = :job", job=job)
+        return [] if call is None else self.entries_of(int(call))
+
+    def entries_of(self, number: int) -> list[int]:
+        """The numbers of the entries about a call: as it was taken, said anew, and tried."""
+        said, entry = [], self._rows.value("SELECT entry FROM call WHERE id = :id", id=number)
         while entry is not None:
             said.append(int(entry))
             entry = self._rows.value("SELECT replaces FROM journal WHERE number = :entry", entry=entry)
-        tries = self._rows.all("SELECT entry FROM tries WHERE whom = :whom", whom=f"call/{call['id']}")
+        tries = self._rows.all("SELECT entry FROM tries WHERE whom = :whom", whom=f"call/{number}")
         return sorted({*said, *(row["entry"] for row in tries)})
+
+    def ended_before(self, day: str, limit: int) -> list[Call]:
+        """Calls that ended without a job and of which nothing was said since that day, but for those erased."""
+        where = "c.outcome <> '' AND c.job IS NULL AND e.done_at < :day AND s0.value IS NOT NULL"
+        return [
+            _call(row)
+            for row in self._rows.all(f"{CALL} WHERE {where} ORDER BY c.id LIMIT :limit", day=day, limit=limit)
+        ]
 
     def tried(self, whom: str) -> list[Tried]:
         """The attempts to reach somebody about this: "call/12", "reminder/34"."""

@@ -22,12 +22,18 @@ class KeptLong:
     where they never came. `holds` says what forgetting waits for, `looked_at` the
     reason of whoever kept it on before."""
 
-    customer: int
+    customer: int  # 0 of a call
     name: str
     last: str
     jobs: int = 0
     holds: str = ""
     looked_at: str = ""
+    call: int = 0  # of somebody who called and never came: the number of the call
+
+    @property
+    def subject(self) -> str:
+        """What an entry about it is about."""
+        return f"call/{self.call}" if self.call else f"customer/{self.customer}"
 
 
 def years_of(profile: Profile) -> int:

@@ -63,6 +63,23 @@ def forget(book: OpenBook, who: Person, number: int, reason: str) -> Forgetting:
     return Forgetting(erased=len(found))
 
 
+def forget_call(book: OpenBook, who: Person, number: int, reason: str) -> Forgetting:
+    """Erase everything that is sealed of a call that came to nothing. Refused without a reason, or while it is open."""
+    if not reason.strip():
+        raise Refused("Nothing was erased: say why.")
+    with writing(book, who, "people", "desk") as tx:
+        call = tx.calls.get(number)
+        if not call.outcome or call.job:
+            raise Refused("Nothing was erased: the call is open, or became a job and goes with its customer.")
+        told = [tx.journal.get(entry) for entry in tx.calls.entries_of(number)]
+        told += [e for e in tx.journal.entries(kind="call-closed/1") if e.payload["call"] == number]
+        found = tx.customers.among_sealed([one for entry in told for one in _sealed_in(entry.payload)])
+        if not found:
+            raise Refused("Nothing was erased: nothing of this call is left to forget.")
+        tx.keep(Draft("erased/1", "call", {"commitments": found, "reason": reason.strip()}, reason=reason.strip()))
+    return Forgetting(erased=len(found))
+
+
 def _look_again(tx: WritingBook, number: int, day: str) -> str:
     """Keep the day of the next look, at the newest open job of theirs; one that is noted already stands."""
     jobs = [row.number for row in tx.jobs.of_customer(number) if row.stage != "released"] or _owned_jobs(tx, number)

@@ -43,7 +43,7 @@ class KeptLongPage(Part):
         return (
             Column(self.tr("Customer"), lambda one: one.name, strong=True),
             Column(self.tr("Last seen"), lambda one: day(one.last), width=14),
-            Column(self.tr("Jobs"), lambda one: str(one.jobs), width=6, right=True),
+            Column(self.tr("Jobs"), lambda one: self.tr("call") if one.call else str(one.jobs), width=6, right=True),
         )
 
     def _asks(self) -> tuple[Ask, ...]:
@@ -95,6 +95,8 @@ class KeptLongPage(Part):
 
     def _facts(self, one: KeptLong) -> str:
         jobs = self.tr("1 job") if one.jobs == 1 else self.tr("{0} jobs").format(one.jobs)
+        if one.call:
+            jobs = self.tr("a call that came to nothing")
         told = [self.tr("Last seen {0}, {1}.").format(day(one.last), jobs)]
         told += [self.tr("Waits: {0}.").format(one.holds)] if one.holds else []
         told += [self.tr("Kept on before: {0}").format(one.looked_at)] if one.looked_at else []

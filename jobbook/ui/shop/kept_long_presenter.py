@@ -41,9 +41,9 @@ class KeptLongPresenter:
     def decide(self, one: KeptLong, answers: Mapping[str, str]) -> None:
         book, reason = self._setting.book, answers["reason"]
         if answers["outcome"] == ERASE:
-            self._keeping.keep(lambda who: forget_kept_long(book, who, one.customer, reason), self._forgotten)
+            self._keeping.keep(lambda who: forget_kept_long(book, who, one, reason), self._forgotten)
         else:
-            told = (one.customer, answers["until"], reason)
+            told = (one, answers["until"], reason)
             self._keeping.keep(lambda who: keep_on(book, who, *told), lambda _: self._done("Kept on."))
 
     def _forgotten(self, came: Forgetting) -> None:
