@@ -80,6 +80,6 @@ def _asks(page: PermissionPage, one: Finding, now: datetime) -> tuple[Ask, ...]:
         Ask("answer", "What became of it", "list", permission_asks.options(told)),
         Ask("why", "What was said, or how it was shown right", "long text"),
         Ask("at", "When", "time", value=times.shown(now)),
-        Ask("who", "Who was told", required=False, value=page.job.may_authorise or page.customer or ""),
+        Ask("who", "Who was told", required=False, value="" if unsafe else page.job.may_authorise or page.customer),
         Ask("how", "How", "choice", tuple(Option(way, way) for way in WAYS), required=False),
     )
