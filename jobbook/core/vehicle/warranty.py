@@ -11,6 +11,7 @@ from fractions import Fraction
 from jobbook.core.errors import Refused
 from jobbook.core.figures.wear import months_after
 from jobbook.core.quantities import read_quantity
+from jobbook.core.quantities.whole import whole_number
 
 MOST_MONTHS = 600
 MOST_KM = 2_000_000
@@ -66,9 +67,10 @@ def read_term(months: str, distance: str, starts: str, unit: str) -> Term:
 def _months(typed: str) -> str:
     if not typed:
         return ""
-    if not (typed.isascii() and typed.isdigit() and 0 < int(typed[:5]) <= MOST_MONTHS):
+    months = whole_number(typed, MOST_MONTHS, least=1)
+    if months is None:
         raise Refused(f"Nothing was kept: a warranty of “{typed[:20]}” months is none. Write whole months, like 24.")
-    return str(int(typed))
+    return str(months)
 
 
 def _distance(typed: str, unit: str) -> str:

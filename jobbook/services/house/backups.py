@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Protocol, TypedDict
 
 from jobbook.core.errors import BookError, Refused, StoreUnavailable
 from jobbook.core.people import Person, Shop
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.record.journal import Draft
 from jobbook.services.house.people import as_now, writing
 from jobbook.services.house.shop import change_shop, shop
@@ -163,7 +164,7 @@ def back_up(
 
 def keep_backup_days(book: OpenBook, who: Person, days: str) -> Shop:
     """Keep after how many days a backup is asked for."""
-    typed = days.strip()
-    if not (typed.isascii() and typed.isdigit() and 1 <= int(typed) <= MOST_DAYS):
-        raise Refused(f"“{typed}” is no number of days from 1 to {MOST_DAYS}; nothing was changed.")
-    return change_shop(book, who, replace(shop(book), backup_days=int(typed)))
+    number = whole_number(days, MOST_DAYS, least=1)
+    if number is None:
+        raise Refused(f"“{days.strip()}” is no number of days from 1 to {MOST_DAYS}; nothing was changed.")
+    return change_shop(book, who, replace(shop(book), backup_days=number))

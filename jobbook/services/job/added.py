@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.work.model import CORNERS, PLACES, Aid, Connector, Joint, Line, Part
 from jobbook.services.house.shop import keep_specification
 from jobbook.services.job.replay import kept_acts, work_entries
@@ -92,8 +93,8 @@ def _known(book: OpenBook, job: int) -> Mapping[str, object]:
 def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str]) -> Written:
     """Add a joint with its torque and where that stands. Without one it is tightened by feel, and the papers say so."""
     title, corner = answers["title"].strip(), answers["corner"]
-    count = answers["count"].strip()
-    if not count.isascii() or not count.isdigit() or not 1 <= int(count) <= 40:
+    count = whole_number(answers["count"], most=40, least=1)
+    if count is None:
         raise Refused("The joint was not added: count its fasteners, 1 to 40.")
     with book.store.read() as reading:
         variant = reading.vehicles.get(reading.jobs.get(job).vehicle_id).variant
@@ -105,7 +106,7 @@ def add_joint(book: OpenBook, who: Person, job: int, answers: Mapping[str, str])
     thing = Joint(
         f"{key}@{corner}" if corner else key,
         title,
-        int(count),
+        count,
         bolt[0].name if bolt else "",
         bolt[1] if bolt else "",
         figure=figure,

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from jobbook.core.desk.calls import Call
 from jobbook.core.jobs import JobRow
 from jobbook.core.labels import Label, read_label
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.scans import misread
 from jobbook.core.tools import Tool
 from jobbook.core.vehicle.parts import KnownPart, Piece
@@ -15,7 +16,6 @@ from jobbook.services.office.expected import begins, open_calls
 from jobbook.services.opened import OpenBook
 
 MOST_OF_A_GROUP = 6
-MOST_DIGITS = 9  # of a job's number
 FEWEST_SIGNS = 4  # of a number that somebody else gave
 
 
@@ -121,10 +121,8 @@ def _jobs(reading: Book, text: str, limit: int) -> tuple[JobRow, ...]:
 
 
 def _job_of(reading: Book, text: str) -> tuple[JobRow, ...]:
-    number = text.strip()
-    if not (number.isascii() and number.isdigit() and len(number) <= MOST_DIGITS):
-        return ()
-    row = reading.jobs.row(int(number))
+    number = whole_number(text)
+    row = reading.jobs.row(number) if number is not None else None
     return (row,) if row is not None else ()
 
 

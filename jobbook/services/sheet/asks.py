@@ -9,6 +9,7 @@ from jobbook.core.fitness import ANGLE_TOOLS, SHOWS_VALUE, tool_use
 from jobbook.core.measured.alignment import is_geometry
 from jobbook.core.measured.codes import code_words
 from jobbook.core.quantities import read_quantity
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.tools import Tool
 from jobbook.core.work.model import CORNERS, Act, Part
 from jobbook.core.work.state import stages_of
@@ -160,9 +161,10 @@ def _tool(act: Act, answer: str, bay: Bay) -> Act:
 
 
 def _number(act: Act, answer: str, bay: Bay) -> Act:
-    if not answer.isascii() or not answer.isdigit() or int(answer) > 99:
+    plugs = whole_number(answer, most=99)
+    if plugs is None:
         raise Refused(f"“{answer}” is not a number of plugs; count them and write a whole number.")
-    return replace(act, plugs=int(answer))
+    return replace(act, plugs=plugs)
 
 
 def _reading(kind: str, unit: str) -> Callable[[Act, str, Bay], Act]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.record.journal import Draft
 from jobbook.core.vehicle.odometers import (
     NO_RESET,
@@ -60,9 +61,10 @@ def true_at_each(readings: Sequence[Odometer]) -> dict[int, Distance]:
 def read_odometer(typed: str) -> int:
     """A whole number of km or miles. Thousands may be parted by spaces, points, commas or apostrophes."""
     digits = "".join(character for character in typed if character not in " .,'’\u00a0\u202f\u2009")
-    if not digits.isascii() or not digits.isdigit() or int(digits) > LARGEST_ODOMETER:
+    value = whole_number(digits, LARGEST_ODOMETER)
+    if value is None:
         raise Refused(f"The odometer “{typed}” is not a whole number up to {LARGEST_ODOMETER}; nothing was kept.")
-    return int(digits)
+    return value
 
 
 def read_or_unknown(typed: str) -> int | None:

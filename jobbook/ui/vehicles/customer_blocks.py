@@ -6,6 +6,7 @@ from pathlib import Path
 
 from jobbook.core.errors import BookError, Refused
 from jobbook.core.people import Person
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.vehicle.ownership import Contact
 from jobbook.core.vehicle.vehicles import Customer
 from jobbook.core.written import ERASED, unless_erased
@@ -113,8 +114,9 @@ def _both_words(book: OpenBook, typed: str, here: int) -> str:
 def _meant(book: OpenBook, typed: str, here: int) -> Customer:
     """The customer that is meant by a number, a name or a telephone. Refused where none or several are."""
     text = typed.strip()
-    if text.isdigit() and len(text) < len("123456"):
-        return customer(book, int(text)).customer
+    number = whole_number(text, most=99_999)
+    if number is not None:
+        return customer(book, number).customer
     found = alike(book, text, text, besides=here)
     same = exactly(found, text) or (found[0] if len(found) == 1 else None)
     if same is None:

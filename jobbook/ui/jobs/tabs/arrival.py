@@ -5,6 +5,7 @@ from decimal import Decimal
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import ARRIVALS, Concern, Job
 from jobbook.core.measured.heights import shown
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.written import ERASED
 from jobbook.services.job import moving
 from jobbook.services.office import desk
@@ -99,6 +100,7 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
 
 
 def _job_number(typed: str) -> int:
-    if not typed.strip().isdecimal():
+    number = whole_number(typed)
+    if number is None:
         raise Refused(f"Nothing was moved: “{typed}” is no number of a job.")
-    return int(typed)
+    return number

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.vehicle.part_lives import REASONS, STILL_ON, FittedPart
 from jobbook.core.vehicle.parts import CONDITIONS, KnownPart, Piece
 from jobbook.services.job import stores
@@ -154,5 +155,4 @@ def keep(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> s
 
 def whole(typed: str) -> int:
     """A count as typed; what is no whole number counts as none, and the rule about counts refuses it."""
-    text = typed.strip()
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 6 else 0
+    return whole_number(typed, most=99_999) or 0

@@ -5,6 +5,7 @@ from types import MappingProxyType
 
 from jobbook.core.desk.answers_to_findings import OTHERWISE, FindingAnswered
 from jobbook.core.desk.permission import REFUSED, SCOPES, Contact, Declined, Overrun
+from jobbook.core.quantities.whole import whole_number
 from jobbook.services.agreed import asking, permission
 from jobbook.services.agreed.permission_page import permission_page
 from jobbook.services.opened import OpenBook
@@ -31,7 +32,7 @@ def _change(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -
 
 
 def _move(book: OpenBook, by: Signing, job: int, deed: Deed, given: Answers) -> str:
-    to = int(given["to"]) if given["to"].isdigit() else 0
+    to = whole_number(given["to"]) or 0
     permission.move_permission(book, by.who, job, int(deed.of), to, given["why"])
     return f"The permission is kept on job {to}"
 
