@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
+from jobbook.core.desk.outcomes import OF_A_VISIT
 from jobbook.core.desk.retorque import Tightened, VisitThen
 from jobbook.paperwork.evidence import Deed
-from jobbook.services.office.visits import OUTCOMES
 from jobbook.services.papers.gathered import JobFacts, moment
 
-AFTER = "after the release of job {0}, wheel joints once more, {1}"
+AFTER = "After the release of job {0}, wheel joints once more, {1}"
 
 
 def visit_deeds(facts: JobFacts) -> tuple[Deed, ...]:
@@ -21,7 +21,7 @@ def _deeds(facts: JobFacts, visit: VisitThen) -> Iterator[Deed]:
         yield Deed(moment(wheel.at), facts.name(wheel.by), AFTER.format(visit.job, _wheel(wheel)))
     if not visit.wheels:
         note = f": {visit.note}" if visit.note else ""
-        words = f"{OUTCOMES.get(visit.outcome, visit.outcome)}{note}"
+        words = f"{OF_A_VISIT.get(visit.outcome, visit.outcome)}{note}"
         yield Deed(moment(visit.at), facts.name(visit.by), AFTER.format(visit.job, words))
 
 
