@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
+from jobbook.core.quantities.whole import whole_number
 from jobbook.core.record.journal import Draft
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
 from jobbook.db.store import Book
@@ -106,9 +107,10 @@ def vehicle_meant(book: OpenBook, typed: str, besides: int = 0) -> Vehicle:
 
     Refused where none or several are meant."""
     text = typed.strip()
-    if text.isdigit() and len(text) < len("123456"):
+    number = whole_number(text, most=99_999)
+    if number is not None:
         with book.store.read() as reading:
-            return reading.vehicles.get(int(text))
+            return reading.vehicles.get(number)
     found = vehicles_alike(book, text, text, besides)
     if len(found) != 1:
         many = ", ".join(f"{one.id} ({one.title})" for one in found)
