@@ -75,11 +75,7 @@ def _sheet(book: OpenBook, reading: Book, job: Job, open_step: tuple[int, int] |
         cry=stand_records.cry(stand) or cry(reading, job, vehicle, bay.shop, book.today()),
         staffs=staffs(height_readings(kept, around), around),
         heights_from=heights_from(around.shop.height_unit),
-        state=(
-            *stand_records.state_words(stand, book.clock()),
-            *waiting_words(reading, job.number),
-            *state_words(bay.state),
-        ),
+        state=(*waiting_words(reading, job.number, stand, book.clock()), *state_words(bay.state)),
         loose_now=tuple(end for end in ends if end.group == "loose now"),
         still_to_do=tuple(end for end in ends if end.group != "loose now"),
         held=_held(job, ends),
