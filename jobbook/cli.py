@@ -120,7 +120,7 @@ def audit(book: str, as_json: bool) -> int:
         "entries": report.entries,
         "papers": report.papers,
         "erased": report.erased,
-        "files_erased": report.files_erased,
+        "files_erased": len(report.files_erased),
         "findings": list(report.findings),
         "notes": list(report.notes),
         "key": report.fingerprint,
@@ -132,7 +132,8 @@ def audit(book: str, as_json: bool) -> int:
 
 def _summary(report: "Report") -> str:
     erased = f", {report.erased} erased" if report.erased else ""
-    erased += f", {report.files_erased} files erased" if report.files_erased else ""
+    files = len(report.files_erased)
+    erased += f", {files} file{'s' if files > 1 else ''} erased" if files else ""
     found = f"{len(report.findings)} findings" if report.findings else "sound"
     epoch = f", epoch {report.epoch}" if report.epoch > 1 else ""
     return f"{report.entries} entries, {report.papers} papers{erased}{epoch}: {found}. Key {report.fingerprint}."

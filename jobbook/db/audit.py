@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from sqlalchemy.exc import DBAPIError
 
 from jobbook.core.errors import StoreUnavailable
+from jobbook.core.record.files import Erasing
 from jobbook.core.record.heads import Head, fingerprint, from_hex
 from jobbook.core.record.journal import commitment
 from jobbook.db import schema
@@ -40,8 +41,8 @@ class Report:
     findings: tuple[str, ...]
     complete: bool
     epoch: int = 1
-    files_erased: int = 0  # pictures and other files whose bytes were erased for somebody
-    notes: tuple[str, ...] = ()  # no faults, but to be known: which entries bear the times of a clock that ran ahead
+    files_erased: tuple[Erasing, ...] = ()
+    notes: tuple[str, ...] = ()  # no faults, but to be known: times of a clock that ran ahead, files that were erased
 
     @property
     def sound(self) -> bool:
@@ -67,7 +68,7 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
             findings += _journal(rows, so_far, progress or _quiet, stop or _never)
             findings += [*_head(rows, so_far), *_sealed(rows, so_far), *_papers_on_disk(so_far)]
             findings += _key(store) if with_key else []
-            notes = tuple(one.sentence for one in book.ahead())
+            notes = (*(one.sentence for one in book.ahead()), *(one.words for one in so_far.files_erased.values()))
             erased = int(rows.value("SELECT COUNT(*) FROM sealed WHERE value IS NULL"))
         complete = True
     except _Stopped:
@@ -76,7 +77,7 @@ def audit(store: Store, progress: Progress | None = None, stop: Stop | None = No
         findings.append(f"The book cannot be read to its end: {error}")
     tree, key = so_far.tree, from_hex(so_far.key, 32) or b""
     head, kept = Head(tree.size, tree.root), tuple(findings[:MOST_FINDINGS])
-    told = (so_far.papers, erased, kept, complete, so_far.epoch, len(so_far.files_erased))
+    told = (so_far.papers, erased, kept, complete, so_far.epoch, tuple(so_far.files_erased.values()))
     return Report(tree.size, head, fingerprint(key), *told, notes=notes)
 
 

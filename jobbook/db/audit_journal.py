@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from jobbook.core.errors import NotFound
+from jobbook.core.record.files import Erasing
 from jobbook.core.record.heads import from_hex
 from jobbook.core.record.journal import Entry, Head, head_message, leaf_hash, signed_by
 from jobbook.core.record.tree import Tree
@@ -52,7 +53,7 @@ class Pass:
     erased: set[str] = field(default_factory=set)  # what entries say was erased
     papers: int = 0
     files: set[str] = field(default_factory=set)  # the digests that were looked at
-    files_erased: dict[str, int] = field(default_factory=dict)  # contents that are gone for good, by which entry
+    files_erased: dict[str, Erasing] = field(default_factory=dict)  # contents that are gone for good, by which entry
     epoch: int = 1
 
 
@@ -184,7 +185,8 @@ def _file(rows: Rows, so_far: Pass, entry: Entry, payload: dict[str, Any]) -> It
 def _erased_file(rows: Rows, so_far: Pass, entry: Entry, digest: str) -> Iterator[str]:
     with suppress(NotFound):
         digest_as_it_lies(so_far.folder, rows, digest)
+        by = so_far.files_erased[digest].entry
         yield (
-            f"The file of entry {entry.number} was erased by entry {so_far.files_erased[digest]}, but its bytes still "
-            "lie there: open the book once more, then look again."
+            f"The file of entry {entry.number} was erased by entry {by}, but its bytes still lie there: open the book once "
+            "more, then look again."
         )

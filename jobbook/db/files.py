@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from jobbook.core.errors import NotFound
-from jobbook.core.record.files import KeptFile, Mark
+from jobbook.core.record.files import Erasing, KeptFile, Mark
 from jobbook.core.record.journal import Entry
 from jobbook.db.disk.files_on_disk import file_of, read_file
 from jobbook.db.journal import entry_of
@@ -33,7 +33,10 @@ AWAY = """
 """
 KEEPINGS = "SELECT number, job FROM journal WHERE kind = 'file/1' AND body -> 'payload' ->> 'digest' = :digest"
 ERASINGS = f"SELECT * FROM journal WHERE kind = 'erased/1' AND job IN (SELECT job FROM ({KEEPINGS}) k)"
-ALL_ERASED = "SELECT number, body FROM journal WHERE kind = 'erased/1' ORDER BY number"
+ALL_ERASED = """
+    SELECT j.number, j.body, j.body ->> 'entered_at' AS at, COALESCE(p.name, j.body ->> 'done_by') AS by_name
+    FROM journal j LEFT JOIN person p ON p.id = j.body ->> 'done_by' WHERE j.kind = 'erased/1' ORDER BY j.number DESC
+"""
 
 
 class Files:
@@ -132,10 +135,14 @@ def files_erased(payload: Mapping[str, Any]) -> tuple[str, ...]:
     return tuple(str(one) for one in payload.get("files", ()))
 
 
-def all_erased(rows: Rows) -> dict[str, int]:
-    """Every content that was ever erased, with the number of the entry that says so."""
-    told = ((int(row["number"]), payload_of(row["body"])) for row in rows.all(ALL_ERASED))
-    return {digest: number for number, payload in told for digest in files_erased(payload)}
+def all_erased(rows: Rows) -> dict[str, Erasing]:
+    """Every content that was ever erased, with the first entry that says so."""
+    found: dict[str, Erasing] = {}
+    for row in rows.all(ALL_ERASED):
+        payload = payload_of(row["body"])
+        told = (int(row["number"]), str(row["at"]), str(row["by_name"]), str(payload.get("reason", "")))
+        found |= {digest: Erasing(digest, *told) for digest in files_erased(payload)}
+    return found
 
 
 def _erased(found: Mapping[int, KeptFile], entry: Entry) -> dict[int, KeptFile]:

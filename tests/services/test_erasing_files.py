@@ -46,7 +46,11 @@ def test_the_bytes_the_small_picture_and_the_name_are_gone_and_the_facts_stay(th
     assert (shown.file.digest, shown.file.taken_at) == (kept.digest, kept.taken_at)
     assert (shown.file.name, shown.file.erased_why) == (None, WHY)
     report = audit(there.book.store)
-    assert (report.sound, report.files_erased) == (True, 1)
+    (told,) = report.files_erased
+    assert (report.sound, told.entry) == (True, there.journal("erased/1")[-1].number)
+    assert told.words.startswith(f"The file {kept.digest[:12]} was erased on 25 Nov 2026 by Imke Tolland, entry ")
+    assert told.words.endswith(WHY)
+    assert told.words in report.notes
 
 
 def test_nothing_can_be_done_any_more_with_what_is_erased(there, tmp_path):

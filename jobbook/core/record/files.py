@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from jobbook.core.vehicle.ownership import day_words
+
 WHATS = ("picture", "scan report", "alignment sheet", "signature", "document")
 SHAPES = ("arrow", "ring", "cover")
 WHOLE = 10_000  # a mark's places are counted in so many parts of the upright picture's width and height
@@ -60,6 +62,23 @@ class KeptFile:
     def called(self) -> str:
         """What people call it: its name, or what it is where the name was erased or never given."""
         return self.name or f"{self.what} {self.entry}"
+
+
+@dataclass(frozen=True)
+class Erasing:
+    """That the bytes of a file were erased for good: `by` is a name, `entry` says so in the journal."""
+
+    digest: str
+    entry: int
+    at: str
+    by: str
+    why: str
+
+    @property
+    def words(self) -> str:
+        """“The file 2c40d70ca8d5 was erased on 25 Nov 2026 by Imke Tolland, entry 552: asked for …”."""
+        said = f"was erased on {day_words(self.at)} by {self.by}, entry {self.entry}: {self.why}"
+        return f"The file {self.digest[:12]} {said}"
 
 
 def camera_words(taken_at: str, opened_at: str, added_at: str) -> str:
