@@ -187,6 +187,6 @@ def _erased_file(rows: Rows, so_far: Pass, entry: Entry, digest: str) -> Iterato
         digest_as_it_lies(so_far.folder, rows, digest)
         by = so_far.files_erased[digest].entry
         yield (
-            f"The file of entry {entry.number} was erased by entry {by}, but its bytes still lie there: open the book once "
-            "more, then look again."
+            f"The file of entry {entry.number} was erased by entry {by}, but its bytes still lie there: open the "
+            "book once more, then look again."
         )
