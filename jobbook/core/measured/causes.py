@@ -33,6 +33,8 @@ CHECKS: Mapping[str, str] = MappingProxyType(
         "the test that proves it": TEST,
     }
 )
+NO_FAULT = re.compile(r"\b(?:no fault|nothing found|no cause found)", re.IGNORECASE)
+OF_NO_FAULT = ("the test that proves it",)  # of no fault no part and no place can be named; what was tested must be
 FIGURES = "the test's figures, with their units"
 
 
@@ -44,7 +46,8 @@ def lacking(cause: str) -> tuple[str, ...]:
     words = cause.casefold()
     if not words.strip():
         return ()
-    missing = [what for what, stems in CHECKS.items() if not re.search(rf"\b(?:{stems})", words)]
+    wanted = OF_NO_FAULT if NO_FAULT.search(words) else tuple(CHECKS)
+    missing = [what for what in wanted if not re.search(rf"\b(?:{CHECKS[what]})", words)]
     return (*missing, *(() if NUMBER_WITH_UNIT.search(words) else (FIGURES,)))
 
 

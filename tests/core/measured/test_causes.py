@@ -34,3 +34,8 @@ def test_each_missing_piece_is_named(line, missing):
 
 def test_an_empty_line_is_not_judged():
     assert lacking("  ") == ()
+
+
+def test_where_no_fault_was_found_neither_part_nor_place_is_asked_for_but_what_was_tested():
+    assert lacking("No fault found: three nights, all within 2 mm, no codes, no bubbles") == ()
+    assert lacking("Nothing found.") == ("the test that proves it", FIGURES)

@@ -72,3 +72,8 @@ def test_what_is_typed_is_kept_letter_for_letter(at):
     typed = "Strutt FL  leeks at teh lower roll; Bälge näß, „so“ – 32 mm in 13.5 h"
     desk.concern(there.book, there.bram, there.job, 1, cause=typed, confidence="proved")
     assert desk.get_job(there.book, there.job).concerns[0].cause == typed
+
+
+def test_an_ordinary_word_near_one_of_the_trade_is_no_slip():
+    known = words_of(["there is dirt in the right fold", "tight"])
+    assert slips("three nights, eight of them light and right; teh three were rigth ", known) == (("rigth", "right"),)
