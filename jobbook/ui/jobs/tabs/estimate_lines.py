@@ -32,7 +32,7 @@ def block(book: OpenBook, page: PermissionPage) -> Block:
     deeds = [_new(book, page, kind, title) for kind, title in ADDED.items()]
     if any(one.reassembly for one in page.agreed.permissions):
         deeds.append(_new(book, page, "reassembly", AGAIN))
-    deeds.append(Deed(TERMS, "Until when, without what…", _terms_asks(page, word)))
+    deeds.append(Deed(TERMS, "Holds until, leaves out…", _terms_asks(page, word)))
     return Block(
         f"Lines of the {word}",
         tuple(_line(page, one) for one in lines),
