@@ -83,7 +83,8 @@ class Scanner(QObject):
         if self._came_later(event):
             self._give_back()
         text = self._typed()
-        if event.key() in ENDS and len(text) >= SHORTEST_SCAN:
+        with_control = event.modifiers() & Qt.KeyboardModifier.ControlModifier
+        if event.key() in ENDS and len(text) >= SHORTEST_SCAN and not with_control:
             self._moment.stop()
             self._held.clear()
             self.scanned.emit(text)

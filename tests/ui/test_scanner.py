@@ -72,6 +72,13 @@ def test_the_sign_between_the_fields_of_a_label_belongs_to_the_scan(qtbot, scann
     assert field.text() == ""
 
 
+def test_control_and_enter_keep_a_form_and_end_no_scan(qtbot, scanner, field):
+    with qtbot.assertNotEmitted(scanner.scanned):
+        qtbot.keyClicks(field, "10ABC")
+        qtbot.keyClick(field, Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
+    assert field.text() == "10ABC"
+
+
 def press_at(field, text, moment):
     """A key as the system sends it, with the moment at which it was pressed."""
     key = Qt.Key.Key_Return if text == "\r" else Qt.Key(ord(text.upper()))
