@@ -37,7 +37,7 @@ ITEMS: Mapping[str, Item] = MappingProxyType(
             "It worked against the leak and may fail early; moisture that it let in may harm the new part.",
         ),
         UNSAFE: Item(
-            "Repair of what makes the vehicle unsafe to drive",
+            "Repair of what is unsafe to drive",
             "The vehicle is not safe to drive. Whoever drives it endangers themselves and others; have it recovered.",
         ),
         FINDING: Item("Repair of what was found", "What was found stays as it is, and may become worse."),
