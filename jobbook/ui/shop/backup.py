@@ -25,7 +25,7 @@ class BackupPage(Part):
         self.state = label("", "cry", wrap=True)
         self.where = Said("small")
         self.form = Form(self._asks())
-        self.back_up = button(self.tr("Back up now"), "main")
+        self.back_up = button(self.tr("Back up now"), "main", "Ctrl+Return")
         self.said = Said("error")
         self.days = Form((Ask("days", self.tr("Remind of a backup after so many days"), "number"),))
         self.keep_days = button(self.tr("Keep"))

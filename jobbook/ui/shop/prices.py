@@ -23,7 +23,7 @@ class PricesPage(Part):
         super().__init__(parent)
         self.presenter = PricesPresenter(setting, self)
         self.form = Form(self._asks(), columns=2)
-        self.keep = button(self.tr("Keep"), "main")
+        self.keep = button(self.tr("Keep"), "main", "Ctrl+Return")
         self.said = Said("error")
         self._told = QGridLayout()
         self._told.setContentsMargins(0, 0, 0, 0)

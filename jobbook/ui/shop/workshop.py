@@ -26,7 +26,7 @@ class WorkshopPage(Part):
         super().__init__(parent)
         self.presenter = WorkshopPresenter(setting, self)
         self.form = Form(self._asks(), columns=2)
-        self.keep = button(self.tr("Keep"), "main")
+        self.keep = button(self.tr("Keep"), "main", "Ctrl+Return")
         self.said = Said("error")
         self.lies = label("", "small", wrap=True)
         sheet = frame("sheet")

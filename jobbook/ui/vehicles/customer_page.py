@@ -11,7 +11,7 @@ from jobbook.core.written import unless_erased
 from jobbook.services.sheet.sheets import Ask, Option
 from jobbook.services.vehicle.customers import CustomerSheet, customer, keep_customer
 from jobbook.ui import look
-from jobbook.ui.controls import Said, button, column, frame, label, row, scrolling
+from jobbook.ui.controls import Said, button, column, frame, label, press_by, row, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
@@ -36,6 +36,7 @@ class CustomerPage(Page):
         self.keep = button(self.tr("Keep the changes"), "main")
         self.blocks = BlocksView(setting, customer_blocks)
         self._lay_out()
+        press_by("Ctrl+Return", self.form, self.keep)
         self.keep.clicked.connect(self.form.hand_in)
         self.form.handed_in.connect(self._keep)
         self.form.changed.connect(lambda _: self.said.clear())

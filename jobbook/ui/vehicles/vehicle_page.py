@@ -9,10 +9,11 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
 from jobbook.core.vehicle.vehicles import Customer, Vehicle
+from jobbook.core.written import unless_erased
 from jobbook.services.sheet.sheets import Ask, Option, options_of
 from jobbook.services.vehicle.vehicles import VehicleSheet, clean_vin
 from jobbook.ui import look
-from jobbook.ui.controls import Said, button, column, frame, holding, label, row, rule, scrolling
+from jobbook.ui.controls import Elided, Said, button, column, frame, holding, label, press_by, row, rule, scrolling
 from jobbook.ui.forms import Form
 from jobbook.ui.places import Place
 from jobbook.ui.rooms import Page
@@ -40,6 +41,7 @@ class VehiclePage(Page):
         self._sheet: VehicleSheet | None = None
         self.title = label("", "title")
         self.plate = label("", "soft")
+        self.owner = Elided(role="soft")
         self.form = Form(self._asks(), columns=2)
         self.said = Said("error")
         self.keep = button(self.tr("Keep the changes"), "main")
@@ -114,7 +116,8 @@ class VehiclePage(Page):
                 self.tr("Plates and owners"): self.belongings,
             }
         )
-        head = row(self.title, self.plate, 1, gap=look.UNIT * 2)
+        head = row(self.title, self.plate, self.owner, gap=look.UNIT * 2)
+        head.setStretchFactor(self.owner, 1)
         self.setLayout(column(head, row(left, right, gap=look.UNIT * 2), margin=look.MARGIN, gap=look.UNIT * 2))
 
     def _history(self) -> QWidget:
@@ -143,6 +146,7 @@ class VehiclePage(Page):
         return made
 
     def _connect(self) -> None:
+        press_by("Ctrl+Return", self.form, self.keep)
         self.keep.clicked.connect(self.form.hand_in)
         self.form.handed_in.connect(self._keep)
         self.form.changed.connect(self._typed)
@@ -186,6 +190,7 @@ class VehiclePage(Page):
     def show_history(self, sheet: VehicleSheet) -> None:
         self._sheet = sheet
         self.customer.setText(customer_words(sheet.customer))
+        self.owner.show_text(unless_erased(sheet.customer.name) if sheet.customer is not None else "")
         for table, nothing in self.nothing.items():
             table.refresh()
             there = table.model().rowCount() > 0
