@@ -1,5 +1,6 @@
 """A picture shows somebody who asks to be forgotten: its bytes go for good, what was said of it stays."""
 
+import json
 import shutil
 from contextlib import closing
 from io import BytesIO
@@ -15,6 +16,7 @@ from jobbook.services.clock import system_chance
 from jobbook.services.house import backups, restoring
 from jobbook.services.opened import open_book
 from jobbook.services.papers import preview
+from jobbook.services.vehicle.data_copies import copy_of_data
 from tests.services.pictures_at_hand import picture
 from tests.services.test_files import on_disk
 
@@ -71,6 +73,20 @@ def test_nothing_can_be_done_any_more_with_what_is_erased(there, tmp_path):
         files.content(there.book, kept.digest)
     with pytest.raises(NotFound, match="bytes are still there"):
         erase(there, kept.entry)
+
+
+def test_the_copy_of_ones_data_names_the_pictures_of_ones_jobs(there):
+    (kept,) = add(there).kept
+
+    def told():
+        (visit,) = json.loads(copy_of_data(there.book, there.jonas, 1))["jobs"]
+        return visit["pictures_and_files"]
+
+    facts = {"name": "Ansel at the counter.jpg", "what": "picture", "taken": "2026-11-25T09:12:03"}
+    assert told() == [facts | {"sha256": kept.digest, "state": "kept"}]
+    erase(there, kept.entry)
+    assert told()[0]["state"].startswith("erased 2026-11-25")
+    assert told()[0]["name"] == f"picture {kept.entry}"
 
 
 def test_it_needs_a_reason_and_somebody_who_keeps_the_shop(there):

@@ -11,6 +11,7 @@ from typing import Any
 from jobbook.core.errors import Refused
 from jobbook.core.jobs import Permission
 from jobbook.core.people import Person
+from jobbook.core.record.files import KeptFile
 from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.disk.troubles import disk_said_plainly
 from jobbook.db.store import Book
@@ -92,7 +93,20 @@ def _job(reading: Book, number: int, name: str) -> dict[str, object]:
         "papers": [
             f"{paper.kind}, version {paper.version}, {paper.issued_at}" for paper in reading.papers.of_job(number)
         ],
+        "pictures_and_files": [_file(file) for file in reading.files.of_job(number)],
         "entries": [f"{entry.number} {entry.kind} {entry.done_at}" for entry in reading.journal.entries(job=number)],
+    }
+
+
+def _file(file: KeptFile) -> dict[str, str]:
+    """A file by its name and digest; the file itself is copied out on the page of its job."""
+    gone = f"erased {file.erased_at}" if file.is_erased else ""
+    return {
+        "name": file.called,
+        "what": file.what,
+        "taken": file.taken_at,
+        "sha256": file.digest,
+        "state": gone or "kept",
     }
 
 
