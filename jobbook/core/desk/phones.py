@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 FEWEST_DIGITS = 5  # with fewer it may be anything
+FEWEST_TOGETHER = 9  # digits without a gap: with fewer they are rather the end of a VIN, or a serial
 LOOKS_LIKE_ONE = re.compile(r"[+0][\d\s()/.–-]*")
 CODES = """
     1 7 20 27 30 31 32 33 34 36 39 40 41 43 44 45 46 47 48 49 51 52 53 54 55 56 57 58 60 61 62 63 64 65 66 81 82
@@ -25,7 +26,8 @@ def ways_to_write(typed: str) -> tuple[str, ...]:
     is none: a number begins with + or 0. "+49 (0)30 555" and "030 555" are one."""
     said = typed.strip()
     digits = "".join(sign for sign in said if sign.isdecimal())
-    if len(digits) < FEWEST_DIGITS or not LOOKS_LIKE_ONE.fullmatch(said):
+    fewest = FEWEST_TOGETHER if digits == said else FEWEST_DIGITS
+    if len(digits) < fewest or not LOOKS_LIKE_ONE.fullmatch(said):
         return ()
     if not said.startswith(("+", "00")):
         return (digits, *_abroad(CODES, digits[1:]))
