@@ -10,7 +10,7 @@ from jobbook.services.sheet.sheets import Ask
 from jobbook.ui import controls, look
 from jobbook.ui.fields import SecretField
 from jobbook.ui.forms import Form
-from jobbook.ui.jobs.arriving.alike import AlikeOffer
+from jobbook.ui.jobs.arriving.alike import FUNCTION_KEYS, AlikeOffer
 from jobbook.ui.jobs.rows import label
 from jobbook.ui.jobs.signing import SECRET
 from jobbook.ui.jobs.tabs.records import Offer, Offers
@@ -63,7 +63,7 @@ class DeedForm(QWidget):
     def offer_known(self, offers: Offers) -> None:
         """Offer under the questions what is known already, while it is typed; taken, it fills in what it knows."""
         self._offers, self._known = offers, tuple[Offer, ...]()
-        self.offer = AlikeOffer(self.tr("Known already? Take it:"))
+        self.offer = AlikeOffer(self.tr("Known already? Take it:"), FUNCTION_KEYS)
         place = self.layout()
         assert isinstance(place, QVBoxLayout)
         place.insertWidget(place.indexOf(self._refusal), self.offer)

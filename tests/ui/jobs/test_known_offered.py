@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QShortcut
 
 from jobbook.core.vehicle.parts import KnownPart
 from jobbook.services import work
@@ -9,6 +10,7 @@ from jobbook.services.house.known_parts import keep_part
 from jobbook.ui.jobs.deed_form import DeedForm
 from tests.ui.jobs import strut_book
 from tests.ui.jobs.presented import at_work, deed
+from tests.ui.jobs.test_job_page import press
 
 STRUT = KnownPart(0, "AS-4471-L", "Air strut, front left", "Brackwater Springs", "part", "24")
 
@@ -61,6 +63,25 @@ def test_a_line_of_the_estimate_takes_number_and_words_of_a_known_part(there, of
     (offer,) = line.offers(empty(line) | {"words": "strut left"})
     assert offer.fills == {"words": "Air strut, front left", "part": "AS-4471-L"}
     assert deed(seen, "permission", "line", "labour").offers is None
+
+
+def test_the_keys_of_offers_are_no_keys_of_the_page_of_a_job(qtbot, page, there):
+    keep_part(there.book, there.bram, STRUT)
+    shown = page()
+    shown.right.open_tab("permission")
+    press(shown.tabs["permission"], "Part…")
+    form = shown.tabs["permission"]._form
+    words = form.form.fields["words"]
+    words.focusProxy().setFocus()
+    qtbot.keyClicks(words.edit, "strut left")
+    qtbot.waitUntil(form.offer.isVisible)
+    taken = {key.key().toString() for key in shown.findChildren(QShortcut)}
+    offered = [line.shortcut().toString() for line in form.offer.lines if line.isVisible()]
+    assert offered == ["F2"]
+    assert not set(offered) & taken
+    form.offer.lines[0].click()
+    assert form.form.answers()["part"] == "AS-4471-L"
+    assert not form.offer.isVisible()
 
 
 def test_an_offer_is_taken_by_a_click_and_goes_away(qtbot, dressed, offering):

@@ -9,16 +9,19 @@ from jobbook.ui import look
 from jobbook.ui.controls import button, column, label, row
 
 MOST = 4
+ALT_KEYS = ("Alt+1", "Alt+2", "Alt+3", "Alt+4")
+FUNCTION_KEYS = ("F2", "F3", "F4", "F5")  # on a job's page Alt and a number opens its tabs
 
 
 class AlikeOffer(QFrame):
-    """Offers what looks alike, under a heading. `taken` carries what, and its number."""
+    """Offers what looks alike, under a heading, each line with its key. `taken` carries what, and its number."""
 
     taken = Signal(str, int)
 
-    def __init__(self, heading: str = "", parent: QWidget | None = None) -> None:
+    def __init__(self, heading: str = "", keys: Sequence[str] = ALT_KEYS, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         look.as_role(self, "card")
+        self._keys = keys
         self._what, self._numbers = "", [0] * MOST
         self.lines = [self._line(place) for place in range(MOST)]
         said = heading or self.tr("In the book already? Take it, so that there is one history:")
@@ -46,7 +49,7 @@ class AlikeOffer(QFrame):
             line.setVisible(place < len(found))
             if place < len(found):
                 self._numbers[place], words = found[place]
-                line.setText(f"{words}  Alt+{place + 1}")
+                line.setText(f"{words}  {self._keys[place]}")
                 line.setAccessibleName(words)
-                line.setShortcut(f"Alt+{place + 1}")
+                line.setShortcut(self._keys[place])
         self.setVisible(bool(found))
