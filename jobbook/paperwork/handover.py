@@ -134,7 +134,13 @@ def _from_now_on(record: Handover, width: float) -> list[Flowable]:
     ]
     visit = record.retorque
     if visit is not None:
-        said = f"{visit.after or NOT_RECORDED} or {visit.by or NOT_RECORDED}, whichever comes first. {visit.how}"
-        watch.insert(0, called_out("Re-torque visit after", said, width))
+        watch.insert(0, _visit_to_tighten(visit, width))
         watch.insert(1, spaced(5))
     return section("From now on", width, watch or [para(NONE_RECORDED)])
+
+
+def _visit_to_tighten(visit: Retorque, width: float) -> Flowable:
+    if visit == Retorque():
+        return called_out("Re-torque visit:", "its day and distance are named when the vehicle is released.", width)
+    said = f"{visit.after or NOT_RECORDED} or {visit.by or NOT_RECORDED}, whichever comes first. {visit.how}"
+    return called_out("Re-torque visit after", said, width)

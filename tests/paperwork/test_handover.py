@@ -56,6 +56,10 @@ def test_a_re_torque_visit_without_its_date_says_that_it_is_not_recorded():
     assert "after 100 km or not recorded" in text(retorque=handover.Retorque("100 km"))
 
 
+def test_before_the_release_the_visit_says_when_its_day_will_be_named():
+    assert "Re-torque visit: its day and distance are named when" in text(retorque=handover.Retorque())
+
+
 def test_without_wheel_joints_there_is_no_visit():
     assert "Re-torque visit" not in text(retorque=None)
 
