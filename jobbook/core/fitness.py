@@ -13,6 +13,7 @@ from jobbook.core.written import day
 WRENCHES = ("click wrench", "electronic wrench", "beam or dial wrench")
 SHOWS_VALUE = ("electronic wrench", "beam or dial wrench")
 ANGLE_TOOLS = ("angle gauge",)
+DUE_SOON_DAYS = 30
 DEFAULT_INTERVAL = timedelta(days=365)  # ISO 6789: 12 months, unless the shop's own procedure says otherwise
 
 

@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from jobbook.core.measured.alignment import ACROSS, wants_diameter
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import label
 from jobbook.ui.fields import Field

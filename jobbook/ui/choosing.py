@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from PySide6.QtWidgets import QButtonGroup, QCheckBox, QGridLayout, QHBoxLayout, QLabel, QRadioButton, QWidget
 
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import ListBox, label
 from jobbook.ui.fields import Field

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from jobbook.core.work.model import CORNERS
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import label
 from jobbook.ui.fields import Field

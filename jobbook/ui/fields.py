@@ -3,7 +3,7 @@
 from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QLineEdit, QPlainTextEdit, QVBoxLayout, QWidget
 
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import label
 from jobbook.ui.picking import phrase_button, reckon_button

@@ -7,7 +7,7 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from jobbook.services.sheet.sheets import Ask, Reckoned
+from jobbook.services.sheet.questions import Ask, Reckoned
 from jobbook.ui import language, look
 from jobbook.ui.angles import AnglesField
 from jobbook.ui.choosing import ChoiceField, ListField, PiecesField, ToolField
@@ -214,6 +214,14 @@ class Form(QWidget):
         """Hand the answers in if nothing is missing."""
         if self.is_complete():
             self.handed_in.emit(self.answers())
+
+    def stands_between(self, before: QWidget, after: QWidget) -> None:
+        """Let Tab go from one control through everything of this form to another: for a form made after both."""
+        tab = Qt.FocusPolicy.TabFocus.value
+        inside = (one for one in self.findChildren(QWidget) if one.window() is self.window())  # not the open lists
+        within = [one for one in inside if one.focusPolicy().value & tab]
+        for first, second in zip((before, *within), (*within, after), strict=True):
+            QWidget.setTabOrder(first, second)
 
     def leads_to(self, *controls: QWidget) -> None:
         """Let Tab go from the last field to these, wherever they stand on the page."""

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import QCoreApplication
 
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 
 CONTEXT = "Record"
 

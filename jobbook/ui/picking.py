@@ -6,7 +6,7 @@ from PySide6.QtCore import QCoreApplication, QPoint, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QLineEdit, QMenu, QPlainTextEdit, QPushButton
 
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 from jobbook.ui.controls import button
 
 Edit = QLineEdit | QPlainTextEdit

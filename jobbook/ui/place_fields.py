@@ -3,7 +3,7 @@
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 from jobbook.ui.controls import button
 from jobbook.ui.fields import LineField
 

@@ -5,7 +5,7 @@ from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from jobbook.core.desk.signature import HEIGHT, WIDTH, path_of, strokes_of
-from jobbook.services.sheet.sheets import Ask
+from jobbook.services.sheet.questions import Ask
 from jobbook.ui import look
 from jobbook.ui.controls import button
 from jobbook.ui.fields import Field

@@ -28,6 +28,15 @@ class Due:
     state: str = ""
 
 
+@dataclass(frozen=True)
+class Loose:
+    """What is loose in one job: how many ends now, how many things still to do, and the first of them."""
+
+    now: int
+    to_do: int
+    first: str
+
+
 def state_of(one: Due, now: datetime) -> str:
     """How urgent it is. A day is overdue when it is over, a time when it has passed."""
     if one.kind in ("clock", "clock ahead", "backup"):

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from jobbook.core.errors import Refused
 from jobbook.core.figures.stages import parse_stages
-from jobbook.core.fitness import WRENCHES, due_on
+from jobbook.core.fitness import DUE_SOON_DAYS, WRENCHES, due_on
 from jobbook.core.measured.alignment_limits import PREFIX as GEOMETRY
 from jobbook.core.measured.alignment_limits import read_limits
 from jobbook.core.measured.practice import UNITS as HEIGHT_UNITS
@@ -25,7 +25,6 @@ from jobbook.services.measured.torque_at_work import look_before_keeping, with_l
 from jobbook.services.opened import OpenBook
 from jobbook.services.typed_times import look_at_day, typed_day
 
-DUE_SOON_DAYS = 30
 TOOL_STATES = ("in use", "quarantined", "scrapped", "outside")
 PLAIN_NUMBER = re.compile(r"[0-9]{1,7}(?:\.[0-9]{1,6})?")
 

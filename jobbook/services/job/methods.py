@@ -13,6 +13,7 @@ from jobbook.core.work.reading import Step
 from jobbook.db.store import Book
 from jobbook.places import resources
 from jobbook.services.job.replay import Kept
+from jobbook.services.measured.torque_at_work import fasteners
 
 if TYPE_CHECKING:
     from jobbook.core.work.findings import Finding
@@ -85,6 +86,11 @@ def figure_title(method: Method, key: str) -> str:
 @lru_cache(maxsize=64)
 def parsed(text: str) -> Method:
     return read_method(text)
+
+
+def fasteners_of_the_methods() -> dict[str, str]:
+    """Thread and grade by the key of the figure, for the joints of every method that ships."""
+    return fasteners(one.thing for card in shipped_methods() for one in parsed(card.text).declared)
 
 
 def running_methods(reading: Book, kept: Sequence[Kept]) -> tuple[Running, ...]:

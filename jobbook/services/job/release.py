@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import timedelta
 
+from jobbook.core.desk.outcomes import RETORQUE
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.record.journal import Draft
@@ -18,8 +19,6 @@ from jobbook.services.sheet.jobsheet import all_loose_ends
 from jobbook.services.vehicle.odometers import keep_odometer, question_of, read_or_unknown
 from jobbook.services.work import countersigning
 from jobbook.services.work.passing import look_at_passing
-
-RETORQUE = "Wheel joints tightened once more"
 
 
 def release(

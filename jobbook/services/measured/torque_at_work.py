@@ -15,7 +15,6 @@ from jobbook.core.figures.stages import Stage, parse_stages, stages_text
 from jobbook.core.figures.threads import Thread, read_thread
 from jobbook.core.quantities import Quantity
 from jobbook.core.work.model import Joint
-from jobbook.services.job.methods import parsed, shipped_methods
 from jobbook.services.measured.adapters import rounded
 from jobbook.services.opened import OpenBook
 from jobbook.services.sheet.shelf import shelf_words
@@ -104,11 +103,6 @@ def fasteners(joints: Iterable[object]) -> dict[str, str]:
     """Thread and grade by the key of the figure, for joints that declare both."""
     declared = [one for one in joints if isinstance(one, Joint) and one.thread and one.grade and one.figure]
     return {joint.figure: f"{joint.thread} {joint.grade}" for joint in declared}
-
-
-def fasteners_of_the_methods() -> dict[str, str]:
-    """The same for every method that ships."""
-    return fasteners(one.thing for card in shipped_methods() for one in parsed(card.text).declared)
 
 
 def notes_on_torque(book: OpenBook, text: str, tolerance: str, fastener: str) -> tuple[str, ...]:

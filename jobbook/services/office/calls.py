@@ -5,6 +5,7 @@ from dataclasses import asdict, replace
 from datetime import datetime
 
 from jobbook.core.desk.calls import AFTER, DRIVEN, OUTCOMES, TEMPERATURES, Call, Tried, appointed
+from jobbook.core.desk.outcomes import TRIED_HOW
 from jobbook.core.desk.permission import OUTCOMES as REACHED
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
@@ -18,7 +19,6 @@ from jobbook.services.vehicle.vehicles import clean_plate
 SEALED = ("caller", "phone", "words", "warning", "elsewhere")
 PLAIN = ("plate", "vehicle", "since", "temperature", "after", "payer", "driven")
 HOW_TO_WRITE = "Write it like fri 17:00, 27 Nov 17:00 or 27.11.2026 17:00."
-HOW = ("by telephone", "by message", "by mail", "spoken")
 
 
 def get_call(book: OpenBook, number: int) -> Call:
@@ -95,7 +95,7 @@ def keep_close(tx: WritingBook, number: int, outcome: str, note: str = "", job: 
 
 def keep_tried(book: OpenBook, who: Person, whom: str, how: str, outcome: str, note: str = "", job: int = 0) -> None:
     """Keep an attempt to reach somebody, about "call/12" or "reminder/34"."""
-    if how not in HOW or outcome not in REACHED:
+    if how not in TRIED_HOW or outcome not in REACHED:
         raise Refused("The attempt was not kept: say how it was tried, and whether somebody was reached.")
     with writing(book, who, "desk") as tx:
         facts = {"whom": whom, "how": how, "outcome": outcome, "note": tx.seal(note.strip())}

@@ -1,24 +1,21 @@
 """Today: what is due at the desk and in the bay, from everything that the book knows. One question for each kind."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from jobbook.core.desk.calls import Call, read_moment
+from jobbook.core.desk.outcomes import RETORQUE
 from jobbook.core.desk.today import Due, in_order
-from jobbook.core.fitness import due_on
+from jobbook.core.fitness import DUE_SOON_DAYS, due_on
 from jobbook.core.jobs import JobRow, Reminder
 from jobbook.db.store import Book
 from jobbook.services.house.backups import last_backup
 from jobbook.services.house.clocks import trouble_and_doubt
 from jobbook.services.house.kept_long import oldest_kept_long
 from jobbook.services.house.putting_off import backup_put_off
-from jobbook.services.house.shop import DUE_SOON_DAYS
-from jobbook.services.job.release import RETORQUE
-from jobbook.services.job.replay import kept_acts, state_of, work_entries
 from jobbook.services.office.today_waits import LOOKED_AT, of_job, of_reminder, with_times
 from jobbook.services.opened import OpenBook
-from jobbook.services.sheet.jobsheet import all_loose_ends
 
 MOST = 200  # of each kind; a shop of this trade has a dozen
 VISIT_DAYS = 14  # a visit is shown so many days before it is due: our own choice
@@ -33,15 +30,6 @@ class Today:
     last: Mapping[int, int]
     now: datetime
     cut: bool = False
-
-
-@dataclass(frozen=True)
-class Loose:
-    """What is loose in one job: how many ends now, how many things still to do, and the first of them."""
-
-    now: int
-    to_do: int
-    first: str
 
 
 def today(book: OpenBook) -> Today:
@@ -113,17 +101,3 @@ def _of_the_book(book: OpenBook) -> Iterator[Due]:
         yield Due("clock ahead", doubt)
     if backup.is_due and backup_put_off(book) is None:
         yield Due("backup", backup.sentence, "", backup.at or book.now())
-
-
-def loose_ends(book: OpenBook, jobs: Sequence[int]) -> dict[int, Loose]:
-    """What is loose in each of these jobs. It replays their acts, some hundredths of a second for each job."""
-    return {job: _loose(book, job) for job in jobs}
-
-
-def _loose(book: OpenBook, job: int) -> Loose:
-    with book.store.read() as reading:
-        kept = kept_acts(work_entries(reading, job))
-    ends = all_loose_ends(state_of(kept), kept)
-    now = [end for end in ends if end.group == "loose now"]
-    first = next((end.sentence for end in (*now, *ends)), "")
-    return Loose(len(now), len(ends) - len(now), first)

@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from types import MappingProxyType
 
 from jobbook.core.desk.calls import Tried, appointed
+from jobbook.core.desk.outcomes import OF_A_REMINDER, OF_A_VISIT, RETORQUE
 from jobbook.core.desk.retorque import RETORQUED, Tightened, tightened_from
 from jobbook.core.desk.waits import HELD, HELD_NOTES
 from jobbook.core.errors import Refused
@@ -14,20 +14,10 @@ from jobbook.core.record.journal import Draft, Entry
 from jobbook.db.store import Book, WritingBook
 from jobbook.services.house.people import writing
 from jobbook.services.job.in_hand import in_hand
-from jobbook.services.job.release import RETORQUE
 from jobbook.services.office.calls import HOW_TO_WRITE
 from jobbook.services.office.retorque import OfWheels, keep_visit_odometer, keep_wheels
 from jobbook.services.opened import OpenBook
 
-OUTCOMES: Mapping[str, str] = MappingProxyType(
-    {
-        "done here": "done here",
-        "done elsewhere": "done elsewhere, with proof",
-        "did not come": "the customer did not come",
-        "waived": "waived, with its reason",
-    }
-)
-REMINDED: Mapping[str, str] = MappingProxyType({"done": "done", "waived": "no longer needed, with its reason"})
 NOTE_NEEDED = {
     "done elsewhere": "who did it and what shows it: an invoice, its number and day",
     "waived": "who waived it, and why",
@@ -81,8 +71,8 @@ def _visit(reading: Book, one: Reminder, closed: Entry | None) -> Visit:
 
 
 def close_visit(book: OpenBook, who: Person, number: int, outcome: Outcome) -> None:
-    """Close a reminder; OUTCOMES are those of a visit after wheels were off, REMINDED those of any other. "Done here"
-    names its tool and every wheel; others need what is said in NOTE_NEEDED; nobody "did not come" whom nobody tried to
+    """Close a reminder with one of OF_A_VISIT after wheels were off, of OF_A_REMINDER for any other. "Done here" names
+    its tool and every wheel; others need what is said in NOTE_NEEDED; nobody "did not come" whom nobody tried to
     reach."""
     note = outcome.note.strip()
     if outcome.outcome in NOTE_NEEDED and not note:
@@ -114,7 +104,7 @@ def _look_at(tx: WritingBook, one: Reminder, outcome: Outcome) -> None:
 
 def outcomes_of(one: Reminder) -> Mapping[str, str]:
     """What may come of a reminder: of a visit, of what a vehicle waits for, of any other."""
-    return HELD if one.waits_for else OUTCOMES if one.what == RETORQUE else REMINDED
+    return HELD if one.waits_for else OF_A_VISIT if one.what == RETORQUE else OF_A_REMINDER
 
 
 def _still_open(tx: WritingBook, number: int) -> Reminder:

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from jobbook.core.desk.outcomes import RETORQUE
 from jobbook.core.desk.retorque import VISIT_KINDS, VisitThen, visits_from
 from jobbook.core.record.journal import Entry
 from jobbook.db.store import Book
-from jobbook.services.job.release import RETORQUE
 
 
 def visits_of_job(reading: Book, job: int) -> tuple[VisitThen, ...]:

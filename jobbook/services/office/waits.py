@@ -1,5 +1,6 @@
 """Waits: what comes of a time of the work that runs, and of what a vehicle in the shop waits for from outside."""
 
+from jobbook.core.desk.outcomes import OF_A_WAIT, TAKEN_BACK
 from jobbook.core.desk.waits import STANDS, TIMES, WAITS_FOR, unanswered
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
@@ -14,19 +15,12 @@ from jobbook.services.sheet.jobsheet import job_sheet
 from jobbook.services.sheet.sheets import Choice
 from jobbook.services.work.keeping import keep
 
-TAKEN_BACK = "taken back"
-OUTCOMES = {
-    "main": "it is over: the step is done",
-    "early": "cut short, with its reason",
-    TAKEN_BACK: "begun by mistake: taken back, with its reason",
-}
-
 
 def end_wait(book: OpenBook, who: Person, number: int, outcome: str, reason: str = "") -> None:
     """Answer the step whose wait was begun by that entry, as its card would: it is over, or it is cut short. Or take
     the wait back. Refused while it runs, or without the reason that is needed."""
-    if outcome not in OUTCOMES:
-        raise Refused(f"Nothing was kept: say what came of the wait: {', '.join(OUTCOMES.values())}.")
+    if outcome not in OF_A_WAIT:
+        raise Refused(f"Nothing was kept: say what came of the wait: {', '.join(OF_A_WAIT.values())}.")
     if outcome != "main" and not reason.strip():
         raise Refused("Nothing was kept: say why the wait does not run to its end.")
     wait = _still_open(book, number)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import datetime
 
+from jobbook.core.desk.outcomes import RETORQUE
 from jobbook.core.jobs import ARRIVALS
 from jobbook.core.work.leaving import wheels_were_out
 from jobbook.core.work.state import called
@@ -12,7 +13,6 @@ from jobbook.paperwork.handover import Handover, Retorque
 from jobbook.paperwork.heights import Heights
 from jobbook.paperwork.issue import Party
 from jobbook.paperwork.parts import OldPart
-from jobbook.services.job.release import RETORQUE
 from jobbook.services.papers import asked
 from jobbook.services.papers.agreeing import parts_back
 from jobbook.services.papers.aligned import geometry

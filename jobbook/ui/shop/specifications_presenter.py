@@ -12,8 +12,8 @@ from jobbook.core.vehicle.variants import Variant
 from jobbook.core.work.model import CORNERS
 from jobbook.services.house.people import all_people
 from jobbook.services.house.shop import keep_specification, specifications
-from jobbook.services.job.methods import shipped_methods
-from jobbook.services.measured.torque_at_work import Doubtful, fasteners_of_the_methods, notes_on_torque
+from jobbook.services.job.methods import fasteners_of_the_methods, shipped_methods
+from jobbook.services.measured.torque_at_work import Doubtful, notes_on_torque
 from jobbook.services.vehicle.figure_story import FigureStory, figure_story
 from jobbook.services.vehicle.variants import keep_variant, known_variant, second_look, variant_names
 from jobbook.ui.jobs.signing import Signers, signer_of, signers

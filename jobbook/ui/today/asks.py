@@ -3,16 +3,11 @@
 from collections.abc import Callable, Mapping
 
 from jobbook.core.desk.calls import OUTCOMES as CALL_OUTCOMES
+from jobbook.core.desk.outcomes import CALIBRATED, OF_A_REMINDER, OF_A_TOOL, OF_A_VISIT, OF_A_WAIT, TRIED_HOW
 from jobbook.core.desk.permission import OUTCOMES as REACHED
 from jobbook.core.desk.waits import HELD, STANDS, WAITS_FOR
 from jobbook.core.work.model import CORNERS
-from jobbook.services.office.calls import HOW
-from jobbook.services.office.tool_outcomes import CALIBRATED
-from jobbook.services.office.tool_outcomes import OUTCOMES as TOOL_OUTCOMES
-from jobbook.services.office.visits import OUTCOMES as VISIT_OUTCOMES
-from jobbook.services.office.visits import REMINDED
-from jobbook.services.office.waits import OUTCOMES as WAIT_OUTCOMES
-from jobbook.services.sheet.sheets import Ask, options_of
+from jobbook.services.sheet.questions import Ask, options_of
 
 Tr = Callable[[str], str]
 Hint = Callable[[str], str]
@@ -26,14 +21,14 @@ TRIES = {f"tried {word}": f"tried: {word}" for word in REACHED}
 OUTCOMES: Mapping[str, Mapping[str, str]] = {
     "call": {MOVED: "another appointment"} | {k: v for k, v in CALL_OUTCOMES.items() if k != "arrived"} | TRIES,
     "job": {MOVED: "promised for another time", TO_WAIT: "it has to wait for something"},
-    "wait": dict(WAIT_OUTCOMES),
+    "wait": dict(OF_A_WAIT),
     "stand": {GIVEN_UP: "given up, with its reason"},
     "held": dict(HELD) | {MOVED: "another day"} | TRIES,
-    "visit": dict(VISIT_OUTCOMES) | {MOVED: "another day"} | TRIES,
-    "reminder": dict(REMINDED) | {MOVED: "another day"},
+    "visit": dict(OF_A_VISIT) | {MOVED: "another day"} | TRIES,
+    "reminder": dict(OF_A_REMINDER) | {MOVED: "another day"},
     "authority": TRIES,
     "permission": TRIES,
-    "tool": dict(TOOL_OUTCOMES),
+    "tool": dict(OF_A_TOOL),
     "backup": {NOW: "made now, into this folder", LATER: "not now: ask again on another day"},
 }
 FIELDS: Mapping[str, tuple[str, ...]] = {
@@ -49,6 +44,7 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
     "tool": ("calibrated_on", "paper", "due_on"),
     "backup": ("place", "moved", "note"),
 }
+ASKED = (*FIELDS, "clock")  # the kinds of lines that something is asked about
 
 
 def asks(kind: str, tr: Tr, ahead: Hint | None = None, past: Hint | None = None) -> tuple[Ask, ...]:
@@ -67,7 +63,7 @@ def asks(kind: str, tr: Tr, ahead: Hint | None = None, past: Hint | None = None)
 
 def _general(tr: Tr, ahead: Hint | None) -> tuple[Ask, ...]:
     return (
-        Ask("how", tr("Tried how"), "list", options_of(HOW), value=HOW[0]),
+        Ask("how", tr("Tried how"), "list", options_of(TRIED_HOW), value=TRIED_HOW[0]),
         Ask("reached_at", tr("Number or address used"), "serial", required=False),
         Ask("moved", tr("Day or time, like fri 17:00"), "time", required=False, hint=ahead),
         Ask("place", tr("Into this folder, or onto this stick"), "folder", required=False),

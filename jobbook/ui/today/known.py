@@ -6,7 +6,6 @@ from dataclasses import dataclass, field
 from jobbook.core.desk.today import Due
 from jobbook.services.house.backups import last_backup
 from jobbook.services.house.people import all_people
-from jobbook.services.office.retorque import wheels_to_tighten
 from jobbook.services.opened import OpenBook
 
 Facts = tuple[tuple[str, str], ...]
@@ -28,6 +27,8 @@ def known_of(book: OpenBook, due: Due) -> Known:
         return Known({"place": last_backup(book).place})
     if due.kind != "visit":
         return Known()
+    from jobbook.services.office.retorque import wheels_to_tighten  # replays a job, which no start waits for
+
     wheels = wheels_to_tighten(book, due.job)
     people = tuple((one.id, one.name) for one in all_people(book) if one.active)
     facts = tuple((one.corner, _words(one.title, one.count, wanted)) for one, wanted in wheels)

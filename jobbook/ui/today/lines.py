@@ -3,9 +3,8 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from jobbook.core.desk.today import Due
+from jobbook.core.desk.today import Due, Loose
 from jobbook.core.written import SHORT, day, day_and_month, weekday
-from jobbook.services.office.today import Loose
 
 STATES = {
     "overdue": "Overdue",

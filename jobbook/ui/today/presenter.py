@@ -4,10 +4,11 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Protocol
 
-from jobbook.core.desk.today import Due
+from jobbook.core.desk.today import Due, Loose
 from jobbook.core.errors import BookError
-from jobbook.services.office.today import Loose, Today, loose_ends, today
+from jobbook.services.office.today import Today, today
 from jobbook.services.office.today_card import card
+from jobbook.services.opened import OpenBook
 from jobbook.ui.backing_up import BackingUp
 from jobbook.ui.keeping import Keeping
 from jobbook.ui.places import BACKUP, KEPT_LONG, SHOP, TAKE_IN, TODAY, Place, a_call, a_job, a_tool, it_is_here
@@ -15,7 +16,6 @@ from jobbook.ui.setting import Setting
 from jobbook.ui.today.asks import NOW
 from jobbook.ui.today.known import Facts, Known, known_of
 from jobbook.ui.today.lines import Line, line_of
-from jobbook.ui.today.outcomes import keep
 
 TABS = {
     **dict.fromkeys(("authority", "permission"), "permission"),
@@ -47,10 +47,11 @@ class TodayPresenter:
         self._known: dict[int, tuple[int, Loose]] = {}  # by job: the last entry that it was reckoned at
         self._keeping = Keeping(setting, view)
         self._counting = False
+        self._now: Today | None = None  # as it was read last
         self._backing_up = BackingUp(setting, view, lambda _: self._kept(), self.open)
 
     def open(self) -> None:
-        now = today(self._setting.book)
+        self._now = now = today(self._setting.book)
         self._show(now)
         self._count(now)
 
@@ -69,11 +70,11 @@ class TodayPresenter:
         def counted(found: Mapping[int, Loose]) -> None:
             self._counting = False
             self._known |= {job: (wanted[job], loose) for job, loose in found.items()}
-            self._show(now)
+            if self._now is not None:  # what is due may be more, or less, than when the counting began
+                self._show(self._now)
+                self._count(self._now)
 
-        self._setting.lanes.slow(
-            "Looking at loose ends", lambda _: loose_ends(book, tuple(wanted)), counted, self._gone
-        )
+        self._setting.lanes.slow("Looking at loose ends", lambda _: _loose(book, tuple(wanted)), counted, self._gone)
 
     def _gone(self, error: BookError) -> None:
         self._counting = False
@@ -101,11 +102,19 @@ class TodayPresenter:
         if due.kind == "backup" and answers["outcome"] == NOW:
             self._backing_up.begin(answers["place"])
             return
+        from jobbook.ui.today.outcomes import keep  # brings along all of the work, which no start waits for
+
         self._keeping.keep(lambda who: keep(book, who, due, answers), lambda _: self._kept())
 
     def _kept(self) -> None:
         self.open()
         self._view.show_kept()
+
+
+def _loose(book: OpenBook, jobs: tuple[int, ...]) -> Mapping[int, Loose]:
+    from jobbook.services.office.loose import loose_ends  # as `keep` above
+
+    return loose_ends(book, jobs)
 
 
 def place_of(due: Due) -> Place:

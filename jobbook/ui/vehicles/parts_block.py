@@ -1,11 +1,11 @@
 """What is on a vehicle by place and what was there before, the joiners in its lines, and what was declined on it."""
 
+from jobbook.core.desk.outcomes import OF_A_VISIT
 from jobbook.core.desk.retorque import VisitThen
 from jobbook.core.errors import Refused
 from jobbook.core.people import Person
 from jobbook.core.vehicle.history import WHOSE, DeclinedThen, Joiner, joiners_words
 from jobbook.core.vehicle.part_lives import REASONS, FittedPart
-from jobbook.services.office.visits import OUTCOMES
 from jobbook.services.opened import OpenBook
 from jobbook.services.vehicle.vehicle_history import PartNow, history
 from jobbook.ui.jobs.tabs.after import DONE, wheel_line
@@ -78,7 +78,7 @@ def _wheels(book: OpenBook, visits: tuple[VisitThen, ...]) -> tuple[Block, ...]:
 
 
 def _visit(one: VisitThen) -> Line:
-    words = OUTCOMES.get(one.outcome, one.outcome) or f"not yet, due {day(one.due_on)}"
+    words = OF_A_VISIT.get(one.outcome, one.outcome) or f"not yet, due {day(one.due_on)}"
     note = "note erased" if one.note is None else one.note
     mark = "ring" if not one.outcome else "disc" if one.outcome in DONE else "bar"
     return Line(f"After job {one.job}: {words}", note, mark, one.at, deeds=_open(one.job))

@@ -4,10 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from jobbook.core.desk.outcomes import RETORQUE
 from jobbook.core.errors import Refused
 from jobbook.services import work
 from jobbook.services.house import shop
-from jobbook.services.job.release import RETORQUE, release
+from jobbook.services.job.release import release
 from jobbook.services.office import desk
 from jobbook.services.office.intake import take_in
 from jobbook.services.vehicle.vehicles import find_by_vin, vehicle

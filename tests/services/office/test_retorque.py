@@ -6,10 +6,11 @@ wheel position. The figure is that of the tests' own invented document: 140 N·m
 
 import pytest
 
+from jobbook.core.desk.outcomes import RETORQUE
 from jobbook.core.desk.retorque import Wheel, lacking
 from jobbook.core.errors import NotFound, Refused
 from jobbook.services.house.verifying import audit_book
-from jobbook.services.job.release import RETORQUE, release
+from jobbook.services.job.release import release
 from jobbook.services.office.retorque import wheels_to_tighten
 from jobbook.services.office.visits import Outcome, close_visit, move_visit, visits
 from jobbook.services.papers.gathered import gather

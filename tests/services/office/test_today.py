@@ -12,7 +12,8 @@ from jobbook.services.house.backups import back_up
 from jobbook.services.house.putting_off import put_off_backup
 from jobbook.services.office import calls, desk
 from jobbook.services.office.intake import take_in
-from jobbook.services.office.today import loose_ends, today
+from jobbook.services.office.loose import loose_ends
+from jobbook.services.office.today import today
 from jobbook.services.office.today_card import card
 from jobbook.services.office.visits import Outcome, close_visit, move_promise, move_visit, visits
 from tests.services.office.test_calls import CALL
