@@ -215,17 +215,11 @@ class Form(QWidget):
         if self.is_complete():
             self.handed_in.emit(self.answers())
 
-    def stands_between(self, before: QWidget, after: QWidget) -> None:
-        """Let Tab go from one control through everything of this form to another: for a form made after both."""
-        tab = Qt.FocusPolicy.TabFocus.value
-        inside = (one for one in self.findChildren(QWidget) if one.window() is self.window())  # not the open lists
-        within = [one for one in inside if one.focusPolicy().value & tab]
-        for first, second in zip((before, *within), (*within, after), strict=True):
-            QWidget.setTabOrder(first, second)
-
     def leads_to(self, *controls: QWidget) -> None:
         """Let Tab go from the last field to these, wherever they stand on the page."""
-        last = list(self.fields.values())[-1]
+        tab, field = Qt.FocusPolicy.TabFocus.value, list(self.fields.values())[-1]
+        inside = (one for one in field.findChildren(QWidget) if one.window() is self.window())  # not an open list
+        last = [one for one in inside if one.focusPolicy().value & tab][-1]
         for before, after in zip((last, *controls), controls, strict=False):
             QWidget.setTabOrder(before, after)
 
