@@ -54,7 +54,6 @@ class TodayPage(Page):
         self.open_place = button(self.tr("Open it"), "plain", "Ctrl+O")
         self.here = button(self.tr("It is here: take it in"))
         self.keep = button(self.tr("Keep what came of it"), "main", "Ctrl+Return")
-        self._make_forms()
         self._lay_out()
         self._connect()
 
@@ -138,14 +137,15 @@ class TodayPage(Page):
             self.facts.addWidget(label(name, "small"), place, 0, top)
             self.facts.addWidget(told, place, 1)
 
-    def _make_forms(self) -> None:
-        """One form for each kind, all made before they are laid out: so the tab key goes through them before Keep."""
-        ahead, past = understood(self._clock), understood(self._clock, ahead=False)
-        for kind in ASKED:
+    def _form_of(self, kind: str) -> Form:
+        """The form of a kind of line; it is made when such a line is first looked at."""
+        if kind not in self.forms:
+            ahead, past = understood(self._clock), understood(self._clock, ahead=False)
             form = self.forms[kind] = Form(asks(kind, self.tr, ahead, past))
             form.handed_in.connect(self._keep)
-            form.changed.connect(lambda _, form=form: self._changed(form))
+            form.changed.connect(lambda _: self._changed(form))
             self.form.addWidget(form)
+        return self.forms[kind]
 
     def _show_form(self, kind: str) -> None:
         asked = kind in ASKED
@@ -153,7 +153,7 @@ class TodayPage(Page):
         self.keep.setVisible(asked)
         self.refuse("")
         if asked:
-            self._begin_form(self.forms[kind])
+            self._begin_form(self._form_of(kind))
 
     def _begin_form(self, shown: Form) -> None:
         shown.clear()
@@ -162,6 +162,7 @@ class TodayPage(Page):
             people.offer(self._known.people)
         self._changed(shown)
         self.form.setCurrentWidget(shown)
+        shown.leads_to(self.keep)
         for form in self.forms.values():  # the stack is as tall as the form in sight, not as the tallest
             tall = QSizePolicy.Policy.Preferred if form is shown else QSizePolicy.Policy.Ignored
             form.setSizePolicy(QSizePolicy.Policy.Preferred, tall)

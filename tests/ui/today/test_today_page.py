@@ -12,6 +12,7 @@ from jobbook.services.house.shop import keep_tool, tools
 from jobbook.services.office.calls import attempts, get_call, take_call
 from jobbook.services.office.desk import get_job
 from jobbook.ui.places import BACKUP, SHOP, TAKE_IN, TODAY, Place, a_call, a_job, a_tool, it_is_here
+from jobbook.ui.running import RunningTask
 from jobbook.ui.today.page import TodayPage
 from jobbook.ui.today.presenter import place_of
 
@@ -86,6 +87,7 @@ def test_an_attempt_is_kept_by_keys_and_the_line_stays(qtbot, book, call, page):
 def test_tab_leads_past_opening_it_to_what_came_of_it_and_on_to_keeping_it(qtbot, call, strut_job, page):
     for kind in ("job", "call"):
         choose(page, kind)
+        qtbot.waitUntil(lambda: page.window().findChildren(RunningTask) == [])  # Tab leads to what can be stopped, too
         (page.here if kind == "call" else page.open_place).setFocus()
         press(qtbot, Qt.Key.Key_Tab)
         first = next(iter(page.forms[kind].fields.values()))
