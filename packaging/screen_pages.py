@@ -5,7 +5,9 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea
 
+from jobbook.core.people import Person
 from jobbook.services.files import files_of
+from jobbook.services.house.people import all_people
 from jobbook.services.jobs import jobs
 from jobbook.services.office.today import today
 from jobbook.services.opened import OpenBook
@@ -57,16 +59,17 @@ Page = tuple[str, Callable[[], object]]
 
 
 def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
-    """Every page by the name of its picture, with what opens it."""
+    """Every page by the name of its picture, with what opens it. The owner takes vehicles in, a technician works."""
+    owner, technician = called(book, "Imke"), called(book, "Bram")
     rows = jobs(book).rows
     in_work = next((row for row in rows if row.stage == "in work"), rows[0])
     released = next((row for row in rows if row.stage == "released"), rows[-1])
     yield "today", lambda: today_counted(window)
-    yield "call", lambda: window.go(a_call(expected(book)))
+    yield "call", lambda: (duty.come(owner), window.go(a_call(expected(book))))
     yield "jobs", lambda: window.go(Place(JOBS))
     yield "take-in", lambda: window.go(TAKE_IN)
     yield "from-paper", lambda: window.go(FROM_PAPER)
-    yield "job", lambda: window.go(a_job(in_work.number))
+    yield "job", lambda: (duty.come(technician), window.go(a_job(in_work.number)))
     filed = next(row.number for row in rows if files_of(book, row.number))
     yield "job-pictures", lambda: open_pictures(window, filed)
     yield "job-order", lambda: open_tab(window, in_work.number, "diagnosis")
@@ -81,8 +84,13 @@ def pages(window: Window, duty: Duty, book: OpenBook) -> Iterator[Page]:
     yield "figures", lambda: window.go(a_figure("adapter", torque="110 N·m", **ADAPTER))
     yield "figures-toe", lambda: window.go(a_figure("toe", single_toe="0°10′", diameter="16 in"))
     yield "figures-stand", lambda: window.go(a_figure("leak-down", **STAND))
+    duty.come(owner)
     yield from parts_of_the_shop(window)
     yield "lock", duty.lock
+
+
+def called(book: OpenBook, name: str) -> Person:
+    return next(person for person in all_people(book) if person.name.startswith(name))
 
 
 def expected(book: OpenBook) -> int:

@@ -17,12 +17,10 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PIL import Image
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication, QWidget
-from screen_pages import pages, settle
+from screen_pages import called, pages, settle
 
-from jobbook.core.people import Person
 from jobbook.services import work
 from jobbook.services.demonstration import build
-from jobbook.services.house.people import all_people
 from jobbook.services.jobs import jobs
 from jobbook.services.opened import OpenBook, last_kept, open_book
 from jobbook.services.sheet.jobsheet import job_sheet
@@ -78,7 +76,7 @@ def _moment_after(place: Path) -> datetime:
 
 def take_pictures(book: OpenBook, scheme: str, folder: Path, settings: QSettings) -> None:
     lanes = TaskLanes()
-    technician = bram(book)
+    technician = called(book, "Bram")
     duty = Duty(technician)
     window = build_window(Setting(book, duty, lanes), duty, lanes, settings, lambda wish: None)
     window.show()
@@ -95,7 +93,7 @@ def take_pictures(book: OpenBook, scheme: str, folder: Path, settings: QSettings
 
 def go_on_to_the_line_nut(book: OpenBook) -> tuple[int, tuple[int, int]]:
     """Go on with the job in work until the nut of its air line can be tightened: its number and that step."""
-    who = bram(book)
+    who = called(book, "Bram")
     number = next(row.number for row in jobs(book).rows if row.stage == "in work")
     for _ in range(STEPS_TO_THE_NUT):
         card = job_sheet(book, number, None, who.id).card
@@ -110,7 +108,7 @@ def go_on_to_the_line_nut(book: OpenBook) -> tuple[int, tuple[int, int]]:
 def take_adapter_pictures(book: OpenBook, scheme: str, folder: Path, settings: QSettings) -> None:
     """The card of a joint that is tightened with an adapter, the measures typed."""
     number, step = go_on_to_the_line_nut(book)
-    lanes, duty = TaskLanes(), Duty(bram(book))
+    lanes, duty = TaskLanes(), Duty(called(book, "Bram"))
     window = build_window(Setting(book, duty, lanes), duty, lanes, settings, lambda wish: None)
     window.show()
     window.go(a_job(number))
@@ -129,10 +127,6 @@ def take_adapter_pictures(book: OpenBook, scheme: str, folder: Path, settings: Q
         page.work.card.close_form()
     window.close()
     lanes.close()
-
-
-def bram(book: OpenBook) -> Person:
-    return next(person for person in all_people(book) if person.name.startswith("Bram"))
 
 
 def first_start(lanes: TaskLanes, width: int, height: int) -> QWidget:

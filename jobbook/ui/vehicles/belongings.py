@@ -113,9 +113,7 @@ def _modification(one: Modification) -> Line:
     said = [one.effect, f"by {one.changed_by}" if one.changed_by else "", f"found {day(one.found_on)}"]
     if one.gone_on:
         return Line(f"{one.what}, {one.where}".rstrip(", "), f"taken back {day(one.gone_on)}", mark="bar")
-    gone = Deed(
-        "gone", "Taken back…", (Ask("since", "On, like 20 Nov", "time", required=False),), of=str(one.entry)
-    )
+    gone = Deed("gone", "Taken back…", (Ask("since", "On, like 20 Nov", "time", required=False),), of=str(one.entry))
     line = f"{one.what}, {one.where}".rstrip(", ")
     return Line(line, " · ".join(filter(None, said)), mark="half", deeds=(gone,))
 

@@ -11,12 +11,7 @@ from jobbook.ui.tables import Column
 __all__ = ["AIR", "ERASED", "columns", "odometer_columns", "odometer_text", "visit_columns"]
 
 # Where a VIN is read: one place misleads, two that agree hardly do.
-VIN_FROM = {
-    "body": "the body",
-    "paper": "its papers",
-    "scan": "the scan tool",
-    OLDER_NUMBER: "an older, shorter number",
-}
+VIN_FROM = {"body": "body", "paper": "papers", "scan": "scan tool", OLDER_NUMBER: OLDER_NUMBER}
 AIR = {"all": "all four corners", "front": "in front only", "rear": "at the rear only"}
 ODOMETER_WORDS = {
     "in": "arrived",

@@ -164,7 +164,9 @@ def test_conditions_are_said_in_words() -> None:
     assert (said["support"], said["air FL"], said["air FR"]) == ("on the lift", "FL vented", "no air at FR")
 
 
-@pytest.mark.parametrize("thread", ["M12x1.5", "M12", "M12x1.50", "M10x1", "M9x1", "M28x1.5", "1/2-20", "1/2-20 UNF", "G1/8"])
+@pytest.mark.parametrize(
+    "thread", ["M12x1.5", "M12", "M12x1.50", "M10x1", "M9x1", "M28x1.5", "1/2-20", "1/2-20 UNF", "G1/8"]
+)
 def test_a_standard_thread_is_known(thread: str) -> None:
     assert language.thread(thread) == ""
 
