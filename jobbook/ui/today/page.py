@@ -215,10 +215,11 @@ class TodayPage(Page):
     def refuse(self, sentence: str) -> None:
         self.said.say(sentence, "error")
 
-    def show_kept(self) -> None:
+    def show_kept(self, what: str) -> None:
+        """Say which line it was kept of, since another one may stand on the card by now."""
         if self._line is not None:
             self._show_form(self._line.due.kind)
-        self.said.say(self.tr("Kept."), "kept")
+        self.said.say(self.tr("Kept: {what}").format(what=what), "kept")
         self.table.setFocus()
 
     def show_busy(self, busy: bool) -> None:

@@ -34,7 +34,7 @@ class TodayView(Protocol):
 
     def refuse(self, sentence: str) -> None: ...
 
-    def show_kept(self) -> None: ...
+    def show_kept(self, what: str) -> None: ...
 
     def show_busy(self, busy: bool) -> None: ...
 
@@ -48,7 +48,7 @@ class TodayPresenter:
         self._keeping = Keeping(setting, view)
         self._counting = False
         self._now: Today | None = None  # as it was read last
-        self._backing_up = BackingUp(setting, view, lambda _: self._kept(), self.open)
+        self._backing_up = BackingUp(setting, view, lambda written: self._kept(written.file.name), self.open)
 
     def open(self) -> None:
         self._now = now = today(self._setting.book)
@@ -104,11 +104,11 @@ class TodayPresenter:
             return
         from jobbook.ui.today.outcomes import keep  # brings along all of the work, which no start waits for
 
-        self._keeping.keep(lambda who: keep(book, who, due, answers), lambda _: self._kept())
+        self._keeping.keep(lambda who: keep(book, who, due, answers), lambda _: self._kept(due.what))
 
-    def _kept(self) -> None:
+    def _kept(self, what: str) -> None:
         self.open()
-        self._view.show_kept()
+        self._view.show_kept(what)
 
 
 def _loose(book: OpenBook, jobs: tuple[int, ...]) -> Mapping[int, Loose]:

@@ -77,7 +77,8 @@ def test_an_attempt_is_kept_by_keys_and_the_line_stays(qtbot, book, call, page):
     assert not page.forms["call"].fields["how"].isHidden()
     assert page.forms["call"].fields["moved"].isHidden()
     press(qtbot, Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
-    qtbot.waitUntil(lambda: page.said.text() == "Kept.")
+    kept = f"Kept: {page.lines[kinds(page).index('call')].due.what}"
+    qtbot.waitUntil(lambda: page.said.text() == kept)
     assert attempts(book, f"call/{call}")[0].outcome == "no answer"
     assert kinds(page)[0] == "call"
     assert page.forms["call"].answers()["outcome"] == ""
@@ -147,7 +148,7 @@ def test_an_attempt_to_reach_whoever_must_permit_is_kept_in_the_job(qtbot, book,
     answers = {"outcome": "tried no answer", "reached_at": "01000 555 077"}
     page.forms["permission"].show_answers(answers)
     page.keep.click()
-    qtbot.waitUntil(lambda: page.said.text() == "Kept.")
+    qtbot.waitUntil(lambda: page.said.text().startswith("Kept: Job 1"))
     with book.store.read() as reading:
         (entry,) = reading.journal.entries(job=strut_job, kind="contact/1")
     assert entry.payload["outcome"] == "no answer"
