@@ -67,7 +67,11 @@ def test_a_list_costs_its_one_query_however_long_it_is(at):
     ]
     before = [cost(one) for one in lists]
     for number in range(4):
-        take_in(there.book, there.jonas, replace(ARRIVAL, vehicle=Vehicle(0, f"X{number}", "P", "Kestelle", "camper")))
+        take_in(
+            there.book,
+            there.jonas,
+            replace(ARRIVAL, vehicle=Vehicle(0, f"XX0KSTLLE{number:08}", "P", "Kestelle", "camper")),
+        )
     assert [cost(one) for one in lists] == before
     assert before == [1, 2, 1, 1, 1, 1, 1, 1]  # a search first asks how common its words are
     assert cost(lambda: vehicle(there.book, 1)) == 4
@@ -163,12 +167,14 @@ def test_a_job_that_is_not_there_is_said_so(at):
 def test_figures_that_the_methods_ask_for_and_the_variant_lacks_are_named(at):
     there = at("begun")
     assert lacking(there.book, there.job).figures == ()
-    other = take_in(there.book, there.jonas, replace(ARRIVAL, vehicle=Vehicle(0, "X1", variant="another", air="front")))
+    other = take_in(
+        there.book, there.jonas, replace(ARRIVAL, vehicle=Vehicle(0, "", "P 1", variant="another", air="front"))
+    )
     work.begin_method(there.book, there.bram, other, "front-air-strut-renew-one-corner", "FL", OPTIONS)
     told = lacking(there.book, other)
     assert told.variant == "another"
     assert ("wheel_torque", "torque", "Wheel bolts or nuts") in told.figures
     keys = {key for key, _, _ in told.figures}
     assert "front_holding_pressure" not in keys
-    bare = take_in(there.book, there.jonas, replace(ARRIVAL, vehicle=Vehicle(0, "X2", air="front")))
+    bare = take_in(there.book, there.jonas, replace(ARRIVAL, vehicle=Vehicle(0, "", "P 2", air="front")))
     assert lacking(there.book, bare).variant == ""
