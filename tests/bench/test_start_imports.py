@@ -8,7 +8,12 @@ from jobbook.core.people import Shop
 from jobbook.services.opened import start_book
 
 FIGURES = ("registry", "figure", "given", "rows_air", "rows_fastening", "rows_judging", "rows_vehicle")
-SLOW = ("alembic", "argon2", "cryptography", "pint", "psycopg", "pypdf", "reportlab")
+# What the list of what is due needs nothing of: acts of the work, readings that are judged, drawn charts.
+LATER = (
+    *("core.drawing.survival", "core.work.checker", "services.measured.alignment", "services.sheet.jobsheet"),
+    *("services.work", "services.vehicle.part_life", "ui.today.outcomes"),
+)
+SLOW = ("PIL", "alembic", "argon2", "biip", "cryptography", "pi_heif", "pint", "psycopg", "pypdf", "reportlab")
 
 FIRST_PAGE = """
 import sys
@@ -38,6 +43,7 @@ def test_the_first_page_is_shown_before_anything_slow_is_imported(tmp_path):
     assert {"PySide6.QtWidgets", "sqlalchemy", "jobbook.ui.window"} <= set(imported)
     assert sorted({name.split(".")[0] for name in imported} & set(SLOW)) == []
     assert sorted({f"jobbook.core.figures.{name}" for name in FIGURES} & set(imported)) == []
+    assert sorted({f"jobbook.{name}" for name in LATER} & set(imported)) == []
 
 
 def test_a_book_is_audited_without_a_window_or_a_printer(tmp_path):
