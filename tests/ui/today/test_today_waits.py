@@ -10,10 +10,14 @@ from jobbook.services.house.backups import back_up, last_backup
 from jobbook.services.house.putting_off import put_off_words
 from jobbook.services.office.visits import visits
 from jobbook.ui.places import BACKUP, SHOP, TODAY, Place, a_job
-from jobbook.ui.today.asks import FIELDS, asks, belongs
+from jobbook.ui.today.asks import ASKED, FIELDS, asks, belongs
 from jobbook.ui.today.outcomes import KEEPERS
 from jobbook.ui.today.presenter import place_of
 from tests.ui.today.test_today_page import choose, kinds, press
+
+
+def test_what_is_asked_of_a_kind_of_line_is_also_kept():
+    assert set(ASKED) == set(KEEPERS)
 
 
 @pytest.fixture
